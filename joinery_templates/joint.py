@@ -224,12 +224,14 @@ class Step(Struct, frozen=True):
         words: what to do.
         pieces: that it is shown by, as their number among all members: those that it works
             on, and what they are marked from; none where its task says it.
+        sign: what stands in other steps' words for the number of the sheet that has this one.
     """
 
     task: Task
     heading: str
     words: str
     pieces: tuple[int, ...] = ()
+    sign: str = ""
 
 
 class Pose(Struct, frozen=True):
@@ -330,17 +332,17 @@ class Joint(Struct, frozen=True):
         return any(one.part.place(one.hand).on_leg for one in self.members)
 
     def placed(self, corner: "Corner") -> tuple["Placed", ...]:
-        """All that has patterns at one corner, the boards first."""
+        """The boards at one corner, then the faces that come to light on them."""
         mates = [tuple(mate for mate in self.members if mate is not one) for one in self.members]
         boards = (
             Placed(one, corner, others) for one, others in zip(self.members, mates, strict=True)
         )
         details = (
-            Placed(one.member, corner, () if one.board is None else mates[one.board])
+            Placed(one.member, corner, mates[one.board])
             for one in self.details
+            if one.board is not None
         )
-        loose = (Placed(one.member, corner) for one in self.loose)
-        return (*boards, *details, *loose)
+        return (*boards, *details)
 
 
 class Corner(Struct, frozen=True):
@@ -376,11 +378,13 @@ class Placed(Struct, frozen=True):
         member: the piece.
         corner: where.
         mates: the boards that it meets there; a loose piece has none.
+        made: how many are made of a loose piece.
     """
 
     member: Member
     corner: Corner
     mates: tuple[Member, ...] = ()
+    made: int = 1
 
     @property
     def board(self) -> Board:

@@ -149,7 +149,7 @@ def test_settings_and_sizes_by_hand():
         f"{lower}, where the tail begins": Fraction("2.68"),
         "mouth of the housing, at the shelf's back edge": 14,
         "mouth of the housing, where the housing begins": Fraction("12.3"),
-        "where the housing begins, its stop, from the front edge": 15,
+        "stop of the housing, from the front edge": 15,
         "where the tail begins, from the front edge": 16,
     }
     assert sizes_of(joint) == {
@@ -185,7 +185,7 @@ def test_every_figure_at_the_front_says_where_that_is(more, tail, housing):
         assert words.endswith(f", {housing if of_housing else tail}")
     if more:
         assert lengths_of(joint)["where the tail begins, from the front edge"] == 16
-        assert lengths_of(joint)["where the housing begins, its stop, from the front edge"] == 15
+        assert lengths_of(joint)["stop of the housing, from the front edge"] == 15
 
 
 def test_the_templates_names_of_edges_and_faces_are_told_once_and_then_left():

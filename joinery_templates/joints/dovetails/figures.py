@@ -105,7 +105,6 @@ def _sizes(corner: DovetailCorner) -> Iterator[Size]:
     if any(corner.mitres):
         yield Size("mitred edge", max(corner.mitres))
     yield from _edge_sizes(corner)
-    yield from corner.planed_off()
     across, whole = corner.square_across, sorted(tail.width for tail in corner.spacing.whole_tails)
     for width in dict.fromkeys((*whole[:1], *whole[-1:])):
         which = "" if whole[0] == whole[-1] else "narrowest " if width == whole[0] else "widest "
@@ -140,6 +139,7 @@ def _edge_sizes(corner: DovetailCorner) -> Iterator[Size]:
     edges = ("at the reference edge", "at the far edge") if len(told) > 1 else ("at each edge",)
     for edge, (width, since) in zip(edges, told, strict=True):
         yield Size(f"{piece} {edge}, {line}{corner.square_across}{since}", width)
+    yield from corner.planed_level(f"{piece}, {line},", (widths[0], widths[1]))
 
 
 def _pin_sizes(corner: DovetailCorner) -> Iterator[Size]:

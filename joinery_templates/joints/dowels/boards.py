@@ -318,5 +318,5 @@ class Dowelled(Layout, frozen=True):
     def loose(self) -> Iterator[Loose]:
         """The dowels."""
         count = len(self.positions)
-        stock = Member(f"dowel, make {count}", self.stock, Hand.LEFT)
+        stock = Member("dowel", self.stock, Hand.LEFT)
         yield Loose(stock, self._frames(), is_inside=True, count=count)

@@ -38,10 +38,10 @@ def order_of_work(joint: Dowelled) -> Iterator[Step]:
         f"Bore {first}",
         "Clamp the board so that the holes point straight up or level. Bore with a brad-point bit "
         f"of {text(joint.diameter)}, its point in the prick, and a depth stop or tape "
-        f"{text(joint.depths[0])} behind its lips. Keep it square both ways: sight it against a "
-        "square that stands beside it, from in front and from the side. Clear the chips often. "
-        "Countersink every mouth a little, so that no burr keeps the boards apart and spare glue "
-        "has room.",
+        f"{text(joint.depths[0])} behind its cutting edges, the point not counted. Keep it square "
+        "both ways: sight it against a square that stands beside it, from in front and from the "
+        "side. Clear the chips often. Countersink every mouth a little, so that no burr keeps the "
+        "boards apart and spare glue has room.",
     )
     yield Step(
         Task.CUT_SECOND,
@@ -99,7 +99,10 @@ def _meet(joint: Dowelled) -> str:
             "Shoot the two meeting edges until they close without light between them: the far edge "
             f"of {first} against the reference edge of {second}, outside faces up."
         )
-    length = f"Make {first} just as long as the space that it fills, its ends square both ways"
+    length = f"Make {first} just as long as the space that it fills"
+    if long := joint.boards[0].length:
+        length = f"Make {first} {joint.text(long)} long, just what the space is that it fills"
+    length += ", its ends square both ways"
     if joint.upright.is_leg:
         return f"{length}."
     if joint.given.form == FRAME:
@@ -149,7 +152,7 @@ def _gauge(joint: Dowelled) -> Iterator[str]:
             )
         else:
             yield (
-                f"{line.capitalize()} where the far edge of {first} comes{_place(joint)}. Its "
+                f"S{line[1:]} where the far edge of {first} comes{_place(joint)}. Its "
                 f"reference edge comes {text(joint.line)} further on: square a line there too."
             )
     if joint.given.form == EDGE:
@@ -167,7 +170,7 @@ def _place(joint: Dowelled) -> str:
         return f", level with the {'top end' if joint.upright.is_leg else 'end'}"
     if joint.given.form == TEE or joint.upright.is_leg:
         return f", {joint.text(at)} from the top end"
-    return f", {joint.text(at)} from the top end if the reference edge looks down"
+    return f", {joint.text(at)} from the top end (that board's reference edge is down)"
 
 
 def _lay_on_first(joint: Dowelled) -> str:
@@ -192,14 +195,14 @@ def _lay_on_second(joint: Dowelled) -> str:
     if joint.upright.is_leg:
         return (
             f"Lay its template on the {joint.upright.entered}, the {line} on the line of the "
-            "other's far edge, ▲ towards the top end."
+            f"{joint.role(0)}'s far edge, ▲ towards the top end."
         )
     if joint.given.form == FRAME and joint.given.at == 0:
         return "Lay its template on the reference edge, flush with the end, ▲ towards it."
     if joint.given.form == FRAME:
         return (
-            f"Lay its template on the reference edge, the {line} on the line of the other's far "
-            "edge, ▲ towards the end that it names."
+            f"Lay its template on the reference edge, the {line} on the line of the "
+            f"{joint.role(0)}'s far edge, ▲ towards the end that it names."
         )
     if joint.given.form == TEE:
         return (

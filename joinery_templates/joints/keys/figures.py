@@ -50,7 +50,7 @@ def keyed_joint(
         joint.Member(role.words, part, hand, reference, () if part.folds else with_sockets)
         for role, part, hand in zip(keyed.roles, parts, (Hand.RIGHT, Hand.LEFT), strict=True)
     )
-    stock = joint.Member(f"key, make {keyed.count}", key.end(), Hand.LEFT, faces=(Face.OUTSIDE,))
+    stock = joint.Member("key", key.end(), Hand.LEFT, faces=(Face.OUTSIDE,))
     keys = tuple(line.key_at(key, position) for position in shown or row.positions)
     return joint.Joint(
         members=(one, other),
