@@ -216,11 +216,6 @@ class DovetailHalving(RailAndStile, frozen=True):
         return f"rail's {self.given.enters}"
 
     @property
-    def is_line_free(self) -> bool:
-        """Whether the socket's wall leans away from that line, and does not stand on it."""
-        return self.sloped[0 if self.given.enters == REFERENCE_EDGE else 1]
-
-    @property
     def placement(self) -> Placement:
         """The stile on the rail: outside faces level, the shoulder at the stile's edge."""
         inward = (ZERO, ZERO, ONE)

@@ -188,7 +188,8 @@ def _cutting_rail(halving: DovetailHalving) -> Iterator[Step]:
 def _cutting_stile(halving: DovetailHalving) -> Iterator[Step]:
     given = halving.given
     shown, _ = _faces(halving)
-    line = dashed_line(not halving.is_line_free)
+    # A sloping wall of the socket leans away from the line, and does not stand on it.
+    line = dashed_line(not halving.sloped[given.enters == FAR_EDGE])
     edges = f"the {given.enters}" if halving.stopped else "both edges"
     yield Step(
         Task.LAY_ON,

@@ -199,10 +199,6 @@ KIND = Kind(
         second_width="60 mm",
         corners=FRAME_CORNERS,
     ),
-    also=(
-        "lap-joint",
-        "half-lap",
-        "cross-lap",
-    ),
+    also=("lap-joint", "half-lap", "cross-lap"),
     sources=(HALF, OVERLAP, f"the mate laid on for its own width: {COMMON}"),
 )

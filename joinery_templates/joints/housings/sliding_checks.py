@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import chain
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
 from joinery_templates.joints.checks import first_found, loose_fit, too_short, unusual_slope
@@ -23,7 +24,8 @@ STEEPEST_TAPER = 20
 
 def impossible(tail: SlidingTail) -> Iterator[Finding]:
     """What cannot be cut; what has no sound boards and no room is not asked for its fit."""
-    return first_found(_on_boards(tail), _on_sizes(tail), _on_room(tail))
+    on_boards = chain(tail.too_wide(), too_short(tail, (tail.depth, tail.shelf.thickness)))
+    return first_found(on_boards, _on_sizes(tail), _on_room(tail))
 
 
 def rules_of(tail: SlidingTail) -> Iterator[str]:
@@ -40,11 +42,6 @@ def rules_of(tail: SlidingTail) -> Iterator[str]:
             f"Taper: 1 in {decimal_text(tail.taper, 2)}, all of it on the {FACES[tail.tapered]} "
             f"side of the tail; the other runs square across the boards ({COMMON})."
         )
-
-
-def _on_boards(tail: SlidingTail) -> Iterator[Finding]:
-    yield from tail.too_wide()
-    yield from too_short(tail, (tail.depth, tail.shelf.thickness))
 
 
 def _on_sizes(tail: SlidingTail) -> Iterator[Finding]:
