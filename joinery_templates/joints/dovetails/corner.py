@@ -168,17 +168,17 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
         )
 
 
-Laid = TypeVar("Laid", bound=DovetailCorner)
+Dovetailed = TypeVar("Dovetailed", bound=DovetailCorner)
 
 
 def lay_tails(
-    form: type[Laid],
+    form: type[Dovetailed],
     request: Request,
     pair: BoardPair,
     mitres: tuple[Fraction, Fraction] = (ZERO, ZERO),
     most_pins: int | None = None,
     decided: tuple[str, ...] = (),
-) -> Laid:
+) -> Dovetailed:
     """The tails on what is free of the width.
 
     Args:
