@@ -2,8 +2,6 @@
 
 from collections.abc import Callable, Iterator
 
-from msgspec.structs import replace
-
 from joinery_templates.joint import Detail, Joint, Member
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.layout import RAIL, pose
@@ -14,7 +12,6 @@ from joinery_templates.joints.tenons.filled import filled
 from joinery_templates.joints.tenons.parameters import Parameters
 from joinery_templates.joints.tenons.steps import order_of_work
 from joinery_templates.joints.tenons.tenon import Tenon
-from joinery_templates.joints.upright import BY_INSIDE
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import Part
 from joinery_templates.wood.placement import Placement
@@ -58,14 +55,9 @@ class Stated(Tenon, frozen=True, dict=True):
         return self.upright.on_rail(self.as_met, self.boards[1])
 
     @property
-    def _rail_hand(self) -> Hand:
-        """On a leg's inside face the rail's other end, so that the leg is the other rails' too."""
-        return Hand.RIGHT if self.upright is BY_INSIDE else Hand.LEFT
-
-    def members(self, *parts: Part) -> tuple[Member, ...]:
-        """Both boards, the rail first."""
-        rail, stile = super().members(*parts)
-        return replace(rail, hand=self._rail_hand), stile
+    def hands(self) -> tuple[Hand, Hand]:
+        """As the stile or leg has them."""
+        return self.upright.hands
 
     def drawn(self, number: int, part: Part) -> tuple[Face, ...]:
         """Holes come out of the stile's inside, and are bored from outside alone."""
@@ -76,7 +68,7 @@ class Stated(Tenon, frozen=True, dict=True):
     def details(self) -> Iterator[Detail]:
         """The tenon's cheeks, seen at the rail's own end, and a wedge."""
         for cheek in bared_cheeks(self):
-            yield Detail(Member(RAIL, cheek, self._rail_hand), board=0)
+            yield Detail(Member(RAIL, cheek, self.hands[0]), board=0)
         if self.given.wedges:
             count = 2 * len(self.cheeks)
             stock = Member("wedge", wedge(self), Hand.LEFT, faces=(Face.OUTSIDE,))
