@@ -25,7 +25,8 @@ def figures_of(job: Job) -> dict[str, Any]:
         stretch's own zero it is below 0); on the end grain from the reference edge and from
         the outside face; on an edge from the outside face and from the end. Holes that are
         bored are given by their middle in the same way, with diameter and depth (None where
-        they go right through), and by no lines.
+        they go right through), and by no lines. Of what is made of wood of its own it is told
+        how many are made for each corner.
     """
     return {
         "title": job.title,
@@ -46,6 +47,7 @@ def _joint(one: JointJob, tools: Tools) -> dict[str, Any]:
             **{member.role: _board(member) for member in joint.all_members},
             **{detail.name: _board(detail.member) for detail in joint.details},
         },
+        "made_for_each_corner": {member.role: count for member, count, _ in joint.of_own_wood},
         "rows": [
             {
                 "board": row.role,

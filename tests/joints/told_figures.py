@@ -1145,6 +1145,10 @@ def _edge_rebate(joint):
     return lengths([across])
 
 
+SHORT_OF_FLOOR = 2
+"""Our judgement: a wedge that met its kerf's floor first would not be tight at the mouth."""
+
+
 def kerfs(joint: Joint) -> list:
     """The saw cuts in the first tenon."""
     rail, _, thick = tenon(joint)
@@ -1167,12 +1171,17 @@ def kerf_depth(joint):
 
 @rule(r"rule, flare, past each end of the mortise where it is longest")
 def flare(joint):
-    (low, high), _, depth = mortise(joint)
+    return flare_at(joint, mortise(joint)[2])
+
+
+def flare_at(joint: Joint, deep: Fraction) -> list:
+    """How far both ends of the mortise are pared back so deep in the stile."""
+    (low, high), _, _ = mortise(joint)
     y, z = in_mortise(joint)
-    start = (depth - HAIR, Fraction(-500), z)
+    start = (deep - HAIR, Fraction(-500), z)
     spans = board_of(joint, "stile").gone(start, (ZERO, ONE, ZERO), Fraction(1500))
     ((wide_low, wide_high),) = [span for span in spans if span[0] < y + 500 < span[1]]
-    return equal([round(low + 500 - wide_low, 6), round(wide_high - 500 - high, 6)])
+    return equal([low + 500 - wide_low, wide_high - 500 - high])
 
 
 def wedge(joint: Joint) -> Wood:
@@ -1180,19 +1189,26 @@ def wedge(joint: Joint) -> Wood:
     return Wood(member)
 
 
-@rule(r"wedge, from its thin end to where it fills the mouth")
-def wedge_to_mouth(joint):
-    """As far as the kerf is deep: there it is as thick as the kerf and the flare together."""
-    (full,) = {lengths(kerfs(joint))[0] + one for one in flare(joint)}
+def held_from_floor(joint: Joint) -> tuple[list, list]:
+    """From a kerf's floor to where the mortise holds the tenon last; what has opened there."""
+    shoulder, depth = board_of(joint, "rail").baseline, mortise(joint)[2]
+    last = min(depth, shoulder)
+    (kerf,), (opens,) = lengths(kerfs(joint)[:1]), flare_at(joint, last)
+    return [last - (shoulder - deep) for deep in kerf_depth(joint)], [kerf + opens]
+
+
+@rule(r"wedge, from its thin end to where (?:it fills the mortise|the tenon ends)")
+def wedge_held(joint):
+    """Where it is as thick as what has opened there; its thin end is then short of the floor."""
+    (to_floor,), (full,) = held_from_floor(joint)
     ((thin, along),) = wedge(joint).gone((full, ZERO, ZERO), (ZERO, ONE, ZERO), Fraction(500))
-    assert thin == 0
-    return same([along], kerf_depth(joint))
+    assert thin == 0 and abs(to_floor - along - SHORT_OF_FLOOR) < SAME
+    return [along]
 
 
 @rule(r"wedge, how thick it is there")
 def wedge_end(joint):
-    (deep,) = kerf_depth(joint)
-    return [wedge(joint).gone((ZERO, deep, ZERO), (ONE, ZERO, ZERO), Fraction(500))[0][0]]
+    return held_from_floor(joint)[1]
 
 
 def holes(joint: Joint, role: str) -> list[tuple[list, float]]:
