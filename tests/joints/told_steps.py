@@ -206,7 +206,7 @@ def _rebates(joint):
     return [phrase(joint, "gauge, both boards' rebate, from the end and from the outside face")]
 
 
-@sentence(r"inside of both ends, N mm from the end and down to N mm from the outside face")
+@sentence(r"inside of both boards' ends, N mm from the end and down to N mm from the outside face")
 def _rebates_of_both(joint):
     return _rebates(joint) * 2
 
