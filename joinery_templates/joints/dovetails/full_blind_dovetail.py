@@ -117,9 +117,9 @@ def _rebate(corner: DovetailCorner) -> Step:
         "Saw and plane a square rebate from edge to edge across the inside of both boards' ends, "
         f"{lap} from the end and down to {lap} from the outside face. So the templates call it "
         f"{lap} deep on the end grain and, on the inside face, {seen}. Saw {BESIDE}; plane down to "
-        f"the middle of the lines, and try step and lap with the gauge at {lap}: one board is marked "
-        "from the other against them. Scribe the mitred strips over the step too, with the gauge "
-        "set for them. The lap that is left there is mitred last.",
+        f"the middle of the lines, and try step and lap with the gauge at {lap}: one board is "
+        "marked from the other against them. Scribe the mitred strips over the step too, with the "
+        "gauge set for them. The lap that is left there is mitred last.",
     )
 
 
