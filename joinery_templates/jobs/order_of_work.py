@@ -6,10 +6,12 @@ What one joint has said already is not said again: a later step names the step t
 import re
 from collections import Counter
 from collections.abc import Iterator
+from itertools import count
 
 from msgspec import Struct
 from msgspec.structs import replace
 
+from joinery_templates.drawings.figure import FIRST_PLACE
 from joinery_templates.drawings.own_rows import strips
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.rods import rods
@@ -34,6 +36,7 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
     met = Counter(name for one in job.joints for name in _boards(one))
     on_rods = {rod.board.name for rod in rods(job)}
     said = _Said({}, {})
+    signs = map(chr, count(ord(FIRST_PLACE)))
     for one in job.joints:
         waits = any(met[name] > 1 for name in _boards(one))
         placed = [
@@ -54,9 +57,9 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
                 words += f" Do not measure what stands on {rod}: pencil it from there."
             if step is laid_on:
                 words += on_strips
-            steps.append(
-                replace(step, words=_once(words, step.task, f"{number} of {one.name}", said))
-            )
+            sign = next(signs)
+            here = f"{number} of {one.name}, sheet {sign}"
+            steps.append(replace(step, words=_once(words, step.task, here, said), sign=sign))
         yield tuple(steps)
 
 
