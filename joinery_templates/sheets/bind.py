@@ -22,7 +22,7 @@ from joinery_templates.sheets.seam_marks import Taping
 from joinery_templates.sheets.setup import SheetSetup
 from joinery_templates.sheets.tiling import Scissors, Tiled
 
-GAP = Fraction(6)
+GAP = Fraction(3)
 """Room for scissors between two patterns on one page."""
 APART = Fraction(12)
 """Between two texts on one page."""
