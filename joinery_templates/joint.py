@@ -224,12 +224,14 @@ class Step(Struct, frozen=True):
         words: what to do.
         pieces: that it is shown by, as their number among all members: those that it works
             on, and what they are marked from; none where its task says it.
+        sign: what stands in other steps' words for the number of the sheet that has this one.
     """
 
     task: Task
     heading: str
     words: str
     pieces: tuple[int, ...] = ()
+    sign: str = ""
 
 
 class Pose(Struct, frozen=True):
@@ -265,7 +267,6 @@ class Joint(Struct, frozen=True):
         slopes: bevels set to slopes.
         rules: what was decided by a rule, in words with the source.
         findings: advice on this layout.
-        faces: those that a wrap folds over and that carry lines on one board at least.
         loose: pieces made from wood of their own.
         at_corner: whether it joins two ends at a corner of a four-sided piece.
         clearings: the spaces that chisels and saw must suit; none where one side is open.
@@ -288,7 +289,6 @@ class Joint(Struct, frozen=True):
     slopes: tuple[SlopeSetting, ...] = ()
     rules: tuple[str, ...] = ()
     findings: tuple[Finding, ...] = ()
-    faces: tuple[Face, ...] = (Face.OUTSIDE, Face.END_GRAIN, Face.INSIDE)
     loose: tuple[Loose, ...] = ()
     at_corner: bool = True
     clearings: tuple[Clearing, ...] = ()

@@ -242,18 +242,10 @@ def test_every_face_shows_the_boundary_of_its_waste_once(kind):
 
 
 @every_kind
-def test_the_faces_said_to_carry_lines_are_those_that_do_on_one_board_at_least(kind):
-    """A lapped pin board shows nothing outside, where its tail board does show lines."""
+def test_every_piece_carries_lines(kind):
     joint = example(kind.name)
     if not all(member.part.folds for member in joint.members):
         return
-    carrying = {
-        face
-        for face in WRAPPED
-        for member in joint.members
-        if lay_out(member.part, face, member.part.reach + 10).lines
-    }
-    assert set(joint.faces) == carrying
     for member in joint.all_members:
         faces = [lay_out(member.part, face, member.part.reach + 10) for face in Face]
         assert any(layout.lines for layout in faces)
