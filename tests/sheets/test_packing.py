@@ -125,7 +125,7 @@ def test_pieces_are_turned_alike_where_that_costs_no_page():
         [(0, 0, 0, "turned"), (0, 40, 0, "turned")]
     ]
     one = [(100, 60), (40, 50), (40, 50)]
-    assert spots([one], may_turn=True) == [[(0, 0, 0), (0, 0, 60, "turned"), (0, 50, 60, "turned")]]
+    assert spots([one], may_turn=True) == [[(0, 0, 0, "turned"), (0, 60, 0), (0, 60, 50)]]
     assert spots([one, [(100, 50)]], may_turn=True) == [
         [(0, 0, 0), (1, 0, 0), (1, 40, 0)],
         [(1, 0, 50)],
