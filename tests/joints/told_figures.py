@@ -1169,7 +1169,8 @@ def wedge_held(joint):
     """Where it is as thick as what has opened there; its thin end is then short of the floor."""
     (to_floor,), (full,) = held_from_floor(joint)
     ((thin, along),) = wedge(joint).gone((full, ZERO, ZERO), (ZERO, ONE, ZERO), Fraction(500))
-    assert thin == 0 and abs(to_floor - along - SHORT_OF_FLOOR) < SAME
+    assert thin == 0
+    assert abs(to_floor - along - SHORT_OF_FLOOR) < SAME
     return [along]
 
 
