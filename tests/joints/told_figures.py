@@ -339,6 +339,38 @@ def _planed_off(joint, edge):
     return [planed_off(joint, edge)]
 
 
+BEFORE = rf"at the (reference|far) edge{ACROSS}, before that edge is planed"
+
+
+@rule(rf"(half pin), narrow side, {BEFORE}", rf"(half tail), at the end, {BEFORE}")
+@rule(rf"(finger or space) {BEFORE}")
+def _before_planing(joint, piece, edge):
+    """As the end shows it while the edge is square to the face."""
+    wood = wood_of(joint.members[0])
+    depth, z = (wood.pieces_end, ZERO if wood.leans_back else wood.thickness)
+    if piece == "finger or space":
+        depth = z = ZERO
+    pieces = wood.pieces(depth, z)
+    lines = sorted({at for piece in pieces for at in piece if 0 < at < wood.width})
+    return [lines[0] if edge == "reference" else wood.width - lines[-1]]
+
+
+@rule(r"height, edges planed level")
+def _height(joint):
+    low, high = (heights(joint, lambda wood, x=x: x and wood.width) for x in (ZERO, ONE))
+    return [min(map(min, high)) - max(map(max, low))]
+
+
+@rule(r"(.+ board), outside along the (reference|far) edge, both ends alike, edges planed level")
+def _outside(joint, role, edge):
+    """Its length is measured at the other edge."""
+    wood = board_of(joint, role)
+    near = planed_off(joint, "reference")
+    ends = [wood.end(Fraction(x), ZERO) for x in (near, wood.width - planed_off(joint, "far"))]
+    assert (ends[0] > ends[1]) == (edge == "reference")
+    return [wood.member.part.board.length - 2 * abs(ends[0] - ends[1])]
+
+
 def named_boards(joint: Joint, words: str) -> list[int]:
     """Which boards are meant."""
     if words == "both boards":
@@ -775,7 +807,7 @@ def _tongue_shoulder(joint):
     return [shelf.depth(shelf.width - 1, shelf.thickness)]
 
 
-@rule(r"length that each end of the shelf is let in")
+@rule(r"how far each end of the shelf is let in")
 def let_in(joint):
     """How far the shelf's end lies behind the side's inside face."""
     inside_face = (ZERO, ZERO, board_of(joint, "side").thickness)
@@ -877,9 +909,10 @@ def _mouth(joint, where):
     return lengths(side.gone(start, (ZERO, ONE, ZERO), Fraction(100)))
 
 
-@rule(r"gauge, (where the (?:housing|tail) begins),(?: its stop,)? from the front edge")
-def _begins(joint, where):
-    return [shelf_places(joint)[where]]
+@rule(r"gauge, stop of the (housing), from the front edge")
+@rule(r"gauge, where the (tail) begins, from the front edge")
+def _begins(joint, what):
+    return [shelf_places(joint)[f"where the {what} begins"]]
 
 
 @rule(r"sides of the tail, stock on the shelf's end; of the housing, stock on the inside face")

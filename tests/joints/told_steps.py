@@ -772,7 +772,11 @@ def _end_proud(joint):
     return [[joint.placement.point((x, ZERO, ZERO))[1]]]
 
 
-@sentence(rf"rail comes in at the stile's {EDGE}", rf"tight against the stile's {EDGE}")
+@sentence(
+    rf"rail comes in at the stile's {EDGE}",
+    rf"tight against the stile's {EDGE}",
+    rf"prick through the one on the {EDGE} and peel it off: a shoulder comes there",
+)
 def _entry(joint, edge):
     assert edge == edge_of_entry(joint)
     return []
@@ -1355,6 +1359,11 @@ def _same_gauge(joint, edge):
     assert (along, edge, holes[0][0][0]) == (0, "reference", 0)
     assert told.same(told.middles(joint, 0, 2), told.middles(joint, 1, 2))
     return []
+
+
+@sentence(r"Make the first board N mm long")
+def _first_board_long(joint):
+    return [[joint.members[0].part.board.length]]
 
 
 @sentence(r"its stock on the (end) of the second board gauge across that one's (inside|outside)")

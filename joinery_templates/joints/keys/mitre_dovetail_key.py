@@ -91,6 +91,7 @@ def _lay_out(request: Request) -> Joint:
             line="squared across at the outer corner",
             up="this end up, still too long here",
             hands=("right-hand end", "left-hand end"),
+            left_longer=ZERO,
         )
         for board, sockets in zip(layout.boards, line.sockets(key, row.positions), strict=True)
     )
