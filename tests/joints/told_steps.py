@@ -102,7 +102,7 @@ def _fingers(joint):
     return [[len(board_of(joint, "first board").pieces(ZERO, ZERO))]]
 
 
-@sentence(r"Make N and number them")
+@sentence(r"Make N, the others marked from the first, and number them")
 def _keys(joint):
     return [[len(told.key_middles(joint)[0])]]
 
@@ -699,6 +699,20 @@ def _cut_off(joint):
 @sentence(r"Take out the waste N mm deep")
 def _socket_depth(joint):
     return [phrase(joint, "router or gauge, depth of the sockets")]
+
+
+@sentence(r"Check: N mm from (the joint line|the seam|the mitre) to a socket's tip")
+def _tip_checked(joint, line):
+    return [phrase(joint, f"rule, tips of the sockets, from {line}")]
+
+
+@sentence(r"each outer corner comes, N mm apart on the [a-z ]+ and N mm apart on the")
+def _outer_corners(joint):
+    """The mitre and its line begin at one point of the outer edge, at either end of a board."""
+    for member in joint.members:
+        ((low, high),) = wood_of(member).gone((HAIR, -HAIR, ZERO), (ZERO, Fraction(1), ZERO), 9)
+        assert abs(high - low) < 3 * HAIR, (low, high)
+    return [[member.part.board.length] for member in joint.members]
 
 
 @sentence(r"(?:They stand|It stands) N mm proud")
