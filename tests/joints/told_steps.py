@@ -706,6 +706,22 @@ def _tip_checked(joint, line):
     return [phrase(joint, f"rule, tips of the sockets, from {line}")]
 
 
+@sentence(
+    r"line across the inside face, N mm from the end",
+    r"line across the inside face, N mm on [^,]* and N mm on [^,]* from the end",
+)
+def _mitre_from_end(joint):
+    """As far as all is gone there; outside nothing is."""
+    found = []
+    for wood in map(wood_of, joint.members):
+        outside, inside = (
+            told.equal([wood.end(x, z) for x in (ZERO, wood.width)]) for z in (ZERO, wood.thickness)
+        )
+        assert outside == [0]
+        found.append(inside)
+    return found if len(told.same(*found)) == 0 else found[:1]
+
+
 @sentence(r"each outer corner comes, N mm apart on the [a-z ]+ and N mm apart on the")
 def _outer_corners(joint):
     """The mitre and its line begin at one point of the outer edge, at either end of a board."""
