@@ -722,6 +722,15 @@ def _mitre_from_end(joint):
     return found if len(told.same(*found)) == 0 else found[:1]
 
 
+@sentence(r"; that of the rail [^.]*(away from|towards) the stile's end that it is measured from")
+def _rail_between_others(joint, which):
+    """The stile's y grows from that end."""
+    assert joint.members[1].part.along is not None
+    far, near = (rail_edge_on_stile(joint, edge) for edge in ("far", "reference"))
+    assert (which == "away from") == (near > far)
+    return []
+
+
 @sentence(r"each outer corner comes, N mm apart on the [a-z ]+ and N mm apart on the")
 def _outer_corners(joint):
     """The mitre and its line begin at one point of the outer edge, at either end of a board."""
@@ -1588,7 +1597,7 @@ def _to_shoulder_or_haunch(joint, edge, how):
     rail, (low, high), thick = told.tenon(joint)
     x = low - HAIR if edge == "reference" else high + HAIR
     left = rail.depth(x, ZERO) - rail.depth(x, sum(thick) / 2)
-    assert how.startswith("as far as") == (left > HAIR)
+    assert how.startswith("as far as") == (left > HAIR) == (edge == "far")
     return []
 
 
