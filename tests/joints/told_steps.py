@@ -102,7 +102,7 @@ def _fingers(joint):
     return [[len(board_of(joint, "first board").pieces(ZERO, ZERO))]]
 
 
-@sentence(r"Make N and number them")
+@sentence(r"Make N, the others marked from the first, and number them")
 def _keys(joint):
     return [[len(told.key_middles(joint)[0])]]
 
@@ -699,6 +699,45 @@ def _cut_off(joint):
 @sentence(r"Take out the waste N mm deep")
 def _socket_depth(joint):
     return [phrase(joint, "router or gauge, depth of the sockets")]
+
+
+@sentence(r"Check: N mm from (the joint line|the seam|the mitre) to a socket's tip")
+def _tip_checked(joint, line):
+    return [phrase(joint, f"rule, tips of the sockets, from {line}")]
+
+
+@sentence(
+    r"line across the inside face, N mm from the end",
+    r"line across the inside face, N mm on [^,]* and N mm on [^,]* from the end",
+)
+def _mitre_from_end(joint):
+    """As far as all is gone there; outside nothing is."""
+    found = []
+    for wood in map(wood_of, joint.members):
+        outside, inside = (
+            told.equal([wood.end(x, z) for x in (ZERO, wood.width)]) for z in (ZERO, wood.thickness)
+        )
+        assert outside == [0]
+        found.append(inside)
+    return found if len(told.same(*found)) == 0 else found[:1]
+
+
+@sentence(r"; that of the rail [^.]*(away from|towards) the stile's end that it is measured from")
+def _rail_between_others(joint, which):
+    """The stile's y grows from that end."""
+    assert joint.members[1].part.along is not None
+    far, near = (rail_edge_on_stile(joint, edge) for edge in ("far", "reference"))
+    assert (which == "away from") == (near > far)
+    return []
+
+
+@sentence(r"each outer corner comes, N mm apart on the [a-z ]+ and N mm apart on the")
+def _outer_corners(joint):
+    """The mitre and its line begin at one point of the outer edge, at either end of a board."""
+    for member in joint.members:
+        ((low, high),) = wood_of(member).gone((HAIR, -HAIR, ZERO), (ZERO, Fraction(1), ZERO), 9)
+        assert abs(high - low) < 3 * HAIR, (low, high)
+    return [[member.part.board.length] for member in joint.members]
 
 
 @sentence(r"(?:They stand|It stands) N mm proud")
@@ -1558,7 +1597,7 @@ def _to_shoulder_or_haunch(joint, edge, how):
     rail, (low, high), thick = told.tenon(joint)
     x = low - HAIR if edge == "reference" else high + HAIR
     left = rail.depth(x, ZERO) - rail.depth(x, sum(thick) / 2)
-    assert how.startswith("as far as") == (left > HAIR)
+    assert how.startswith("as far as") == (left > HAIR) == (edge == "far")
     return []
 
 
