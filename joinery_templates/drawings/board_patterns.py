@@ -62,9 +62,8 @@ def single_face(placed: Placed, face: Face, setup: DrawingSetup) -> Pattern:
     draw = _edge_face if face in EDGES else _end_grain if face is Face.END_GRAIN else _broad_face
     layers = draw(placed, face, setup)
     called = placed.board.called
-    return Pattern(
-        f"{called} {placed.member.part.called(face)}", placed.corner.name, layers, short=called
-    )
+    title = called if placed.is_loose else f"{called} {placed.member.part.called(face)}"
+    return Pattern(title, placed.corner.name, layers, short=called)
 
 
 def _broad_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure, ...]:

@@ -23,8 +23,8 @@ def beside(line: str) -> str:
 BESIDE = beside("the line")
 PEEL = (
     "Peel off all paper first, for it takes up room in the joint. Where it holds, warm it with an "
-    "iron or a hair dryer: water would swell the joint. Scrape off what glue is left. Plane no "
-    "face that the joint was marked from."
+    "iron or a hair dryer: water would swell the joint. Scrape off what glue is left. Before "
+    "gluing, plane no face that the joint was marked from."
 )
 FALLS_IN = "Later a knife's point, pressed through the printed line, must find the scribed one."
 """The check of a scribed line that paper hides (common practice, no source)."""
