@@ -62,8 +62,8 @@ def single_face(placed: Placed, face: Face, setup: DrawingSetup) -> Pattern:
     draw = _edge_face if face in EDGES else _end_grain if face is Face.END_GRAIN else _broad_face
     layers = draw(placed, face, setup)
     called = placed.board.called
-    title = called if placed.is_loose else f"{called} {placed.member.part.called(face)}"
-    return Pattern(title, placed.corner.name, layers, short=called)
+    which = "template" if placed.is_loose else placed.member.part.called(face)
+    return Pattern(f"{called} {which}", placed.corner.name, layers, short=called)
 
 
 def _broad_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure, ...]:
@@ -264,13 +264,15 @@ def views(names: Collection[str], placed: Placed, setup: DrawingSetup) -> Iterat
     Args:
         names: views; ``faces`` are all faces that carry lines, the end grain among them.
             Where nothing can be folded over an end, or the joint names faces that stand
-            for the wrap, these come for it.
+            for the wrap, these come for it. A loose piece has one template.
         placed: the piece.
         setup: how patterns are drawn.
     """
     part, instead = placed.member.part, placed.member.faces
     if not part.cuts:
         return  # nothing is cut from it
+    if placed.is_loose:
+        names = (WRAP,)  # one template is all it needs
     wanted = set(part.faces) if FACES in names else set()
     if WRAP in names:
         if part.folds and not instead:

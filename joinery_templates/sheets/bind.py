@@ -16,7 +16,15 @@ from joinery_templates.sheets.flow import Stack, column_count, column_width, sta
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.overview import Opening, overview_blocks
 from joinery_templates.sheets.packing import Piece, Spot, pack
-from joinery_templates.sheets.page import Booklet, Bookmark, Page, Window, part_words, whole
+from joinery_templates.sheets.page import (
+    Booklet,
+    Bookmark,
+    Page,
+    Window,
+    part_words,
+    whole,
+    with_sheets_named,
+)
 from joinery_templates.sheets.seam_advice import advise_on_seams
 from joinery_templates.sheets.seam_marks import Taping
 from joinery_templates.sheets.setup import SheetSetup
@@ -142,7 +150,7 @@ class _Binding(Struct, frozen=True):
             laid = tuple(self._laid(cut, read.used))
             overview = self._overview(self._bound(read, laid, numbered=False), laid)
         read = self._read(overview, room)
-        pages = self._bound(read, laid)
+        pages = with_sheets_named(self._bound(read, laid))
         correction = self.setup.correction
         return Booklet(
             width_pt=frame.paper.width_pt,

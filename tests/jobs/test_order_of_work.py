@@ -12,7 +12,7 @@ from joinery_templates.jobs.standing import by_board, pieces
 from joinery_templates.joint import Task
 
 SAMPLES = sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
-LIKE = re.compile(r"As in step (\d+) of (.+?)\. ?(?=[A-Z]|$)")
+LIKE = re.compile(r"As in step (\d+) of (.+?), sheet [^ ]\. ?(?=[A-Z]|$)")
 ROD = re.compile(r" Do not measure what stands on the rod for (.+): pencil it from there\.$")
 
 STRIPS = re.compile(r" On further pieces the setting-out strips? gives? .* without a template\.$")

@@ -29,6 +29,7 @@ from joinery_templates.wood.faces import lay_out
 from tests.cli.command_line import run, run_apart
 from tests.joints.solids import CLOSE_MM3, mate, with_fault
 from tests.joints.strategies import example_request
+from tests.joints.varied import varied
 from tests.wood.slices import length_of_lines, outline_of_waste, shared_stretches
 
 KINDS = tuple(kinds().values())
@@ -241,21 +242,21 @@ def test_every_face_shows_the_boundary_of_its_waste_once(kind):
 
 
 @every_kind
-def test_the_faces_said_to_carry_lines_are_those_that_do_on_one_board_at_least(kind):
-    """A lapped pin board shows nothing outside, where its tail board does show lines."""
+def test_every_piece_carries_lines(kind):
     joint = example(kind.name)
     if not all(member.part.folds for member in joint.members):
         return
-    carrying = {
-        face
-        for face in WRAPPED
-        for member in joint.members
-        if lay_out(member.part, face, member.part.reach + 10).lines
-    }
-    assert set(joint.faces) == carrying
     for member in joint.all_members:
         faces = [lay_out(member.part, face, member.part.reach + 10) for face in Face]
         assert any(layout.lines for layout in faces)
+
+
+@every_kind
+def test_what_is_made_of_wood_of_its_own_is_its_own_mirror_image(kind):
+    """Cut square through its stock, it is turned over: one template serves both hands."""
+    for member, *_ in chain.from_iterable(one.of_own_wood for one in varied(kind.name)):
+        for cut in member.part.cuts:
+            assert all(side.normal[2] == 0 for side in cut.half_spaces)
 
 
 @every_kind

@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from joinery_templates.joint import Joint, Member, SettingOut
 from joinery_templates.joints.catalogue import kinds
+from joinery_templates.joints.words import PEEL
 from tests.joints import told_crossing, told_edges, told_scarfs, told_splines  # noqa: F401
 from tests.joints import told_figures as told
 from tests.joints.probes import ZERO, Span, Wood, board_of
@@ -49,6 +50,17 @@ def test_figures_and_sides_in_the_order_of_work_are_those_of_the_wood(kind):
         for fault in faults(joint, f"{step.heading}: {step.words}")
     ]
     assert found == []
+
+
+ON_PAPER = re.compile(r"printed|\bon the ring\b|\brings\b|(?<!prick of the )template")
+"""What a step works to that is on paper; a prick stays in the wood."""
+
+
+@every_kind
+def test_nothing_is_worked_to_paper_that_has_been_peeled_off(kind):
+    for joint in varied(kind):
+        words = "\n".join(step.words for step in joint.steps)
+        assert not ON_PAPER.search(words.partition(PEEL)[2])
 
 
 def at_first(member: Member) -> Wood:

@@ -240,8 +240,8 @@ def _where_it_lies(crossing: Crossing) -> str:
     if crossing.given.form != TEE or not is_lapped:
         return "where it belongs"
     return (
-        f"its shoulder drawn up to the {crossing.role(STILES)}'s reference edge and its far edge "
-        "on the line there"
+        f"its shoulder drawn up to the {crossing.role(STILES)}'s reference edge, the paper peeled "
+        "off there, and its far edge on the line"
     )
 
 

@@ -134,7 +134,8 @@ def _marking(halving: DovetailHalving) -> Iterator[Step]:
         Task.GAUGE,
         "Place the rail",
         f"Square a pencil line across the {_faces(halving)[0]} face and both edges of "
-        f"{halving.named(1)} where you want the {halving.line}. The rail comes in at the "
+        f"{halving.named(1)} where you want the {halving.line}; clamp the two of a pair together, "
+        "outside faces outwards and ends level, and square it over both. The rail comes in at the "
         f"stile's {given.enters}. Left and right are as seen from outside with the rail's "
         "reference edge down.",
         (1,),
@@ -193,7 +194,8 @@ def _cutting_stile(halving: DovetailHalving) -> Iterator[Step]:
         f"Lay on {halving.named(1)}",
         "Trim the templates along their outer lines. Put each on the face that it names, the "
         f"reference edge flush and the {line} on your pencil line; ▲ points to where the "
-        f"rail's {halving.other_edge} comes. Glue or tape them. Then lay the dovetail itself, "
+        f"rail's {halving.other_edge} comes. Glue or tape them, but prick through the one on the "
+        f"{given.enters} and peel it off: a shoulder comes there. Then lay the dovetail itself, "
         f"its own {shown} face up, on the {shown} face of the stile, its shoulder tight against "
         f"the stile's {given.enters} and the {halving.line} on the line. Hold it there and knife "
         "round it, through the paper. From here on only the knifed line counts: "

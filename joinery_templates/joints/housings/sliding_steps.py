@@ -178,7 +178,7 @@ def _fitting(tail: SlidingTail) -> str:
     if tail.tapered is None:
         return (
             f"{start}It must slide with pressure and stay straight. Where it binds and shines, "
-            "take a shaving; printed lines show where to stop, and the housing decides."
+            "take a shaving: from here on the housing decides."
         )
     return (
         f"{start}It runs freely and tightens only at the end: at 1 in {decimal_text(taper, 2)}, "

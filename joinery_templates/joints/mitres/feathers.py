@@ -120,9 +120,7 @@ class Feathered(SplinedMitre, frozen=True):
             Cut((HalfSpace((-ONE, -ONE, ZERO), -2 * high),)),
         )
         end = BoardEnd(Board("feather", high, self.slot), legs, 2 * high, gauged=False)
-        stock = Member(
-            f"feather, {self.count} for each corner", end, Hand.LEFT, faces=(Face.OUTSIDE,)
-        )
+        stock = Member("feather", end, Hand.LEFT, faces=(Face.OUTSIDE,))
         frames = (self._frame(number, start) for number, start in enumerate(self.starts))
         return (Loose(stock, tuple(frames), count=self.count),)
 

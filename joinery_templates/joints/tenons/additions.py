@@ -45,6 +45,14 @@ def _wedges(tenon: Tenon) -> Iterator[Finding]:
             "About three quarters of the tenon's length is usual.",
             "wedges.depth",
         )
+    if tenon.flare_from >= tenon.depth:
+        yield mistake(
+            "kerf-too-shallow",
+            f"A kerf {text(tenon.kerf_depth)} deep ends before the tenon's end comes out of the "
+            f"{tenon.role(1)}, and would not spread it.",
+            "About three quarters of the tenon's length is usual.",
+            "wedges.depth",
+        )
     if tenon.from_side * 2 + tenon.kerf >= tenon.width or tenon.from_side * 2 <= tenon.kerf:
         yield mistake(
             "kerfs-meet",

@@ -95,7 +95,8 @@ def sizes(tenon: Tenon) -> Iterator[Size]:
         yield Size("edge rebate, how far in from the edge", tenon.channel_depth)
         yield Size("edge rebate, how deep", tenon.rail.thickness - tenon.channel[0])
     if given.wedges:
-        yield Size("wedge, from its thin end to where it fills the mouth", tenon.kerf_depth)
+        where = "it fills the mortise" if given.through else "the tenon ends"
+        yield Size(f"wedge, from its thin end to where {where}", tenon.wedge_held)
         yield Size("wedge, how thick it is there", tenon.wedge_end)
     yield from _frame(tenon)
 
