@@ -78,7 +78,8 @@ def _laid_on(joint: Joint) -> tuple[Step | None, str]:
     )
     if all(row.face is Face.END_GRAIN for row in rows):
         words = f"Laid across the edge, the setting-out {which} must show the same lines."
-    step = next((step for step in joint.steps if step.task is Task.LAY_ON), joint.steps[0])
+    lays = Task.LAY_ON, Task.MITRE
+    step = next((step for step in joint.steps if step.task in lays), joint.steps[0])
     return step, f" {words}"
 
 

@@ -80,8 +80,8 @@ def test_it_says_how_many_of_each_board_there_are_and_which(job, rows):
         ("keepsake_box", ("FEATHER", "12", "28 mm", "401 mm for all", "14 mm", "1.5 mm", "")),
         # Five along the seam; the patterns show one. Of stock 5 times 3 1/4, and 1/4 more.
         ("bench_top", ("KEY", "5", "3 in", "16 1/2 in for all", "1 3/8 in", "13/16 in", "")),
-        # Two in the one tenon, as high as the mortise, 10 longer than they are driven in.
-        ("garden_gate", ("WEDGE", "2", "70 mm", "155 mm for all", "10.4 mm", "12 mm", "")),
+        # Two at both ends of the one rail, as high as the mortise, 10 longer than the kerf.
+        ("garden_gate", ("WEDGE", "4", "70 mm", "305 mm for all", "10.8 mm", "12 mm", "")),
     ],
 )
 def test_it_has_all_that_is_made_of_wood_of_its_own(job, row):

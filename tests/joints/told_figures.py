@@ -569,7 +569,7 @@ def into(joint: Joint) -> tuple[tuple, tuple, float]:
     return middle, (-way[1], way[0], ZERO), size
 
 
-@rule(r"gauge, tips of the sockets, from (?:the joint line|the seam|the mitre)")
+@rule(r"rule, tips of the sockets, from (?:the joint line|the seam|the mitre)")
 def _tips(joint):
     middle, way, size = into(joint)
     return [float(wood_of(joint.members[0]).gone(middle, way, Fraction(1000))[0][1]) * size]
@@ -1206,7 +1206,6 @@ def held_from_floor(joint: Joint) -> tuple[list, list]:
     return [last - (shoulder - deep) for deep in kerf_depth(joint)], [kerf + opens]
 
 
-@rule(r"wedge, from its thin end to where (?:it fills the mortise|the tenon ends)")
 def wedge_held(joint):
     """Where it is as thick as what has opened there; its thin end is then short of the floor."""
     (to_floor,), (full,) = held_from_floor(joint)
@@ -1216,7 +1215,7 @@ def wedge_held(joint):
     return [along]
 
 
-@rule(r"wedge, how thick it is there")
+@rule(r"wedge, how thick it is where (?:it fills the mortise|the tenon ends)")
 def wedge_end(joint):
     return held_from_floor(joint)[1]
 

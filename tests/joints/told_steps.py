@@ -783,6 +783,20 @@ def _packed(joint):
     return [[thick - thin]]
 
 
+@sentence(r"Check: N mm from (the joint line|the seam|the mitre) to a socket's tip")
+def _tip_checked(joint, line):
+    return [phrase(joint, f"rule, tips of the sockets, from {line}")]
+
+
+@sentence(r"each outer corner comes, N mm apart on the [a-z ]+ and N mm apart on the")
+def _outer_corners(joint):
+    """The mitre and its line begin at one point of the outer edge, at either end of a board."""
+    for member in joint.members:
+        ((low, high),) = wood_of(member).gone((HAIR, -HAIR, ZERO), (ZERO, Fraction(1), ZERO), 9)
+        assert abs(high - low) < 3 * HAIR, (low, high)
+    return [[member.part.board.length] for member in joint.members]
+
+
 @sentence(r"[Tt]he keys? stands? N mm proud")
 def _key_proud(joint):
     (loose,) = joint.loose
