@@ -424,6 +424,15 @@ def _edges(joint, words, low, high):
     return equal([abs(up[2] / up[0]) for up in ups])
 
 
+@rule(r"every corner inside, (opened|closed) to (\d+(?:\.\d+)?)°: stock on an inside face")
+def _corner_inside(joint, turned, told_deg):
+    """From a square to how the grain of both boards, which lies level, runs together."""
+    plan = math.degrees(math.acos(float(joint.placement.rows[1][1])))
+    if abs(plan - float(told_deg)) > 0.005 or (turned == "opened") != (plan > 90):
+        return []
+    return [abs(math.tan(math.radians(plan - 90)))]
+
+
 def side_points(wood: Wood, number: int, side: int) -> list[tuple[Fraction, Fraction]]:
     """Where a tail's side (0 nearer the reference edge) begins and ends, on the outside face."""
     z = wood.thickness if wood.pieces_end else ZERO
