@@ -139,7 +139,7 @@ def _step(
     words = column((heading, body), width - indent - INDENT, lettering)
     label = column((Paragraph(str(number), HEADING, bold=True),), INDENT, lettering)
     left = replace(picture or Figure(Fraction(0), Fraction(0)), width=indent - INDENT)
-    return aired(beside((left, label, words)), PAD)
+    return beside((left, label, words), air=PAD)
 
 
 def _table(
