@@ -145,8 +145,10 @@ def outwards(wish: Fraction, low: Fraction, high: Fraction) -> list[Fraction]:
 
 
 def _box(one: Spot, other: Spot) -> _Box:
-    (x, y), (x1, y1) = map(float, one), map(float, other)
-    return min(x, x1), min(y, y1), max(x, x1), max(y, y1)
+    x, y, x1, y1 = float(one[0]), float(one[1]), float(other[0]), float(other[1])
+    left, right = (x, x1) if x < x1 else (x1, x)
+    low, high = (y, y1) if y < y1 else (y1, y)
+    return left, low, right, high
 
 
 def _wider(box: _Box) -> _Box:
