@@ -9,6 +9,7 @@ from joinery_templates.exact import degrees_of
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.joint import Clearing, Member
 from joinery_templates.joints.tool_fit import chisel_for
+from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import inch_text
 from joinery_templates.wood.cut import Surface
 from joinery_templates.wood.faces import laid_out
@@ -24,18 +25,19 @@ def figures_of(job: Job) -> dict[str, Any]:
         stretch's own zero it is below 0); on the end grain from the reference edge and from
         the outside face; on an edge from the outside face and from the end. Holes that are
         bored are given by their middle in the same way, with diameter and depth (None where
-        they go right through), and by no lines.
+        they go right through), and by no lines. Of what is made of wood of its own it is told
+        how many are made for each corner.
     """
     return {
         "title": job.title,
         "units": str(job.units),
         "paper": job.sheets.paper.name,
-        "joints": [_joint(one, job.tools.chisels) for one in job.joints],
+        "joints": [_joint(one, job.tools) for one in job.joints],
         "findings": list(to_builtins(job.findings)),
     }
 
 
-def _joint(one: JointJob, chisels: tuple[Fraction, ...]) -> dict[str, Any]:
+def _joint(one: JointJob, tools: Tools) -> dict[str, Any]:
     joint = one.joint
     return {
         "name": one.name,
@@ -45,6 +47,7 @@ def _joint(one: JointJob, chisels: tuple[Fraction, ...]) -> dict[str, Any]:
             **{member.role: _board(member) for member in joint.all_members},
             **{detail.name: _board(detail.member) for detail in joint.details},
         },
+        "made_for_each_corner": {member.role: count for member, count, _ in joint.of_own_wood},
         "rows": [
             {
                 "board": row.role,
@@ -67,7 +70,7 @@ def _joint(one: JointJob, chisels: tuple[Fraction, ...]) -> dict[str, Any]:
             for slope in joint.slopes
         ],
         "rules": list(joint.rules),
-        "clearings": [_clearing(clearing, chisels) for clearing in joint.clearings],
+        "clearings": [_clearing(clearing, tools) for clearing in joint.clearings],
     }
 
 
@@ -102,8 +105,8 @@ def _board(member: Member) -> dict[str, Any]:
     }
 
 
-def _clearing(clearing: Clearing, chisels: tuple[Fraction, ...]) -> dict[str, Any]:
-    chisel = chisel_for(clearing, chisels)
+def _clearing(clearing: Clearing, tools: Tools) -> dict[str, Any]:
+    chisel = chisel_for(clearing, tools.chisels, tools.kerf)
     return {
         "what": clearing.what,
         "narrowest": _exact(clearing.narrowest),

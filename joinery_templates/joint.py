@@ -224,12 +224,14 @@ class Step(Struct, frozen=True):
         words: what to do.
         pieces: that it is shown by, as their number among all members: those that it works
             on, and what they are marked from; none where its task says it.
+        sign: what stands in other steps' words for the number of the sheet that has this one.
     """
 
     task: Task
     heading: str
     words: str
     pieces: tuple[int, ...] = ()
+    sign: str = ""
 
 
 class Pose(Struct, frozen=True):
@@ -265,7 +267,6 @@ class Joint(Struct, frozen=True):
         slopes: bevels set to slopes.
         rules: what was decided by a rule, in words with the source.
         findings: advice on this layout.
-        faces: those that a wrap folds over and that carry lines on one board at least.
         loose: pieces made from wood of their own.
         at_corner: whether it joins two ends at a corner of a four-sided piece.
         clearings: the spaces that chisels and saw must suit; none where one side is open.
@@ -288,7 +289,6 @@ class Joint(Struct, frozen=True):
     slopes: tuple[SlopeSetting, ...] = ()
     rules: tuple[str, ...] = ()
     findings: tuple[Finding, ...] = ()
-    faces: tuple[Face, ...] = (Face.OUTSIDE, Face.END_GRAIN, Face.INSIDE)
     loose: tuple[Loose, ...] = ()
     at_corner: bool = True
     clearings: tuple[Clearing, ...] = ()
@@ -332,17 +332,17 @@ class Joint(Struct, frozen=True):
         return any(one.part.place(one.hand).on_leg for one in self.members)
 
     def placed(self, corner: "Corner") -> tuple["Placed", ...]:
-        """All that has patterns at one corner, the boards first."""
+        """The boards at one corner, then the faces that come to light on them."""
         mates = [tuple(mate for mate in self.members if mate is not one) for one in self.members]
         boards = (
             Placed(one, corner, others) for one, others in zip(self.members, mates, strict=True)
         )
         details = (
-            Placed(one.member, corner, () if one.board is None else mates[one.board])
+            Placed(one.member, corner, mates[one.board])
             for one in self.details
+            if one.board is not None
         )
-        loose = (Placed(one.member, corner) for one in self.loose)
-        return (*boards, *details, *loose)
+        return (*boards, *details)
 
 
 class Corner(Struct, frozen=True):
@@ -378,11 +378,13 @@ class Placed(Struct, frozen=True):
         member: the piece.
         corner: where.
         mates: the boards that it meets there; a loose piece has none.
+        made: how many are made of a loose piece.
     """
 
     member: Member
     corner: Corner
     mates: tuple[Member, ...] = ()
+    made: int = 1
 
     @property
     def board(self) -> Board:

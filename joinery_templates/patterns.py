@@ -35,7 +35,8 @@ from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.order_of_work import orders_of_work
 from joinery_templates.jobs.rods import rods
 from joinery_templates.jobs.standing import are_told, by_board, pieces
-from joinery_templates.joints.tool_fit import tool_table
+from joinery_templates.joint import Joint, Member
+from joinery_templates.joints.tool_fit import RULE, tool_table
 from joinery_templates.lengths import Units
 from joinery_templates.pictures.picture import OF_SEVERAL, Pictures
 
@@ -97,7 +98,7 @@ def patterns(job: Job, sheet: tuple[Fraction, Fraction], lettering: Lettering) -
         job.units,
         sheet,
         job.sheets.thickness,
-        kerf=job.tools.drawn_kerf,
+        kerf=job.tools.kerf if job.tools.kerf_shown else None,
         piece=job.title,
         both=job.both,
     )
@@ -175,16 +176,29 @@ def bench_pages(
         lettering: how wide words run.
     """
     for one, steps, shown in zip(job.joints, orders_of_work(job), drawn, strict=True):
-        boards = " and ".join(member.part.board.called for member in one.joint.members)
+        boards = " and ".join(map(_called, one.joint.members))
         bench = Bench(
             f"{one.name} · {boards}",
             replace(one.joint, steps=steps),
             [_with_names(finding.told(), job) for finding in one.joint.findings],
-            tool_table(one.joint, job.tools, job.units),
+            _tools(one.joint, job),
             job.tell,
             shown.of_steps(PICTURE, Fraction(26)),
         )
         yield f"Bench page: {one.name}", tuple(bench_page(bench, width, lettering))
+
+
+def _called(member: Member) -> str:
+    """A board's name, and what the steps call it where the name does not tell that."""
+    name, kind = member.part.board.called, member.role.split()[-1]
+    return name if kind in member.part.board.name.lower() else f"{name} ({member.role})"
+
+
+def _tools(joint: Joint, job: Job) -> tuple[str, Sequence[tuple[str, str]]]:
+    """Which chisel clears what, and by what rule where sides are sawn."""
+    heading, rows = tool_table(joint, job.tools, job.units)
+    is_sawn = any(clearing.sawn for clearing in joint.clearings)
+    return heading, (*rows, (RULE, "")) if is_sawn else rows
 
 
 def _with_names(words: str, job: Job) -> str:
@@ -213,9 +227,11 @@ def _at_mitres(job: Job) -> str:
     """What holds where nothing is planed flush afterwards."""
     if not any(one.joint.is_mitred for one in job.joints):
         return ""
+    gauge = any(one.joint.is_mitred and one.joint.lengths for one in job.joints)
     return (
-        " Not so at a mitre, where nothing is planed off later: plane its boards to one thickness, "
-        "set the gauge to that, and shoot opposite boards to one finished length."
+        " Not so at a mitre, where nothing is planed off later: plane its boards to one thickness"
+        f"{', set the gauge to that' if gauge else ''}, and shoot those that are to be equal to "
+        "one finished length."
     )
 
 

@@ -7,7 +7,11 @@ from collections.abc import Iterator
 from unittest import mock
 
 import pytest
-from hypothesis import settings
+
+# Its plugin has pytest rewrite the assertions of the whole library, a second in each process.
+plain = [one for one in sys.meta_path if type(one).__name__ != "AssertionRewritingHook"]
+with mock.patch.object(sys, "meta_path", plain):
+    from hypothesis import settings
 
 # The same cases every time, on however busy a machine; others with --hypothesis-profile fresh.
 settings.register_profile("usual", derandomize=True, deadline=None, max_examples=20)

@@ -46,6 +46,16 @@ def test_a_template_says_which_other_corner_is_on_its_board(name):
     assert found == SAME_BOARD[name]
 
 
+def test_a_bench_page_says_what_its_steps_call_a_board_of_another_name():
+    job = read_job((SAMPLES / "stool.toml").read_text("utf-8"))
+    pages = bench_pages(job, pictures(job, DejaVu()), Fraction(170), DejaVu())
+    assert [blocks[0].texts[0].words for _, blocks in pages] == [
+        "Long rails · LONG RAIL and LEG",
+        "Short rails · SHORT RAIL and LEG",
+        "Stretchers · STRETCHER (rail) and LEG",
+    ]
+
+
 @pytest.mark.parametrize(("name", "waits"), [("writing_box", True), ("workshop_drawer", False)])
 def test_glue_waits_until_every_joint_of_the_piece_is_cut(name, waits):
     job = read_job((SAMPLES / f"{name}.toml").read_text("utf-8"))

@@ -138,6 +138,7 @@ def _step(
     body = Paragraph(as_told(step.words), BODY)
     words = column((heading, body), width - indent - INDENT, lettering)
     label = column((Paragraph(str(number), HEADING, bold=True),), INDENT, lettering)
+    label = label.as_part(step.sign)
     left = replace(picture or Figure(Fraction(0), Fraction(0)), width=indent - INDENT)
     return beside((left, label, words), air=PAD)
 

@@ -62,9 +62,8 @@ def single_face(placed: Placed, face: Face, setup: DrawingSetup) -> Pattern:
     draw = _edge_face if face in EDGES else _end_grain if face is Face.END_GRAIN else _broad_face
     layers = draw(placed, face, setup)
     called = placed.board.called
-    return Pattern(
-        f"{called} {placed.member.part.called(face)}", placed.corner.name, layers, short=called
-    )
+    which = "template" if placed.is_loose else placed.member.part.called(face)
+    return Pattern(f"{called} {which}", placed.corner.name, layers, short=called)
 
 
 def _broad_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure, ...]:
@@ -141,14 +140,16 @@ def _beside(
 ) -> tuple[Figure, ...]:
     """A face with its words, and its label on paper that is trimmed away.
 
-    That is beside the face, or below it where this takes less paper.
+    That is beside the face, or below it where more such patterns share a sheet, or where as many
+    do and this takes less paper.
     """
     if label is None:
         return lines, replace(words, width=lines.width, height=lines.height)
     box = (lines.width + BESIDE, max(lines.height, label.height + 2 * EDGE))
     at, up = (lines.width, (box[1] - label.height) / 2), Fraction(0)
     below = (max(lines.width, BESIDE + EDGE), lines.height + label.height + EDGE)
-    if below[0] * below[1] < box[0] * box[1] and setup.takes(*below):
+    dear, dear_below = ((-setup.shared_by(*size), size[0] * size[1]) for size in (box, below))
+    if dear_below < dear and setup.takes(*below):
         box, at, up = below, (EDGE, EDGE), label.height + EDGE
     lines, words = (one.moved(Fraction(0), up) for one in (lines, words))
     both = joined(*box, (words, label.as_part("label").moved(*at)))
@@ -265,13 +266,15 @@ def views(names: Collection[str], placed: Placed, setup: DrawingSetup) -> Iterat
     Args:
         names: views; ``faces`` are all faces that carry lines, the end grain among them.
             Where nothing can be folded over an end, or the joint names faces that stand
-            for the wrap, these come for it.
+            for the wrap, these come for it. A loose piece has one template.
         placed: the piece.
         setup: how patterns are drawn.
     """
     part, instead = placed.member.part, placed.member.faces
     if not part.cuts:
         return  # nothing is cut from it
+    if placed.is_loose:
+        names = (WRAP,)  # one template is all it needs
     wanted = set(part.faces) if FACES in names else set()
     if WRAP in names:
         if part.folds and not instead:

@@ -36,6 +36,7 @@ class Entry(Struct, frozen=True):
         board: its name.
         pieces: how many.
         length: along the grain.
+        stock: how long the wood must be that it is sawn from, where that is more.
         width: across it.
         thickness: from face to face.
         which: where each piece stands.
@@ -44,12 +45,13 @@ class Entry(Struct, frozen=True):
     board: str
     pieces: str
     length: str
+    stock: str
     width: str
     thickness: str
     which: str
 
 
-HEADS = Entry("Board", "Pieces", "Length", "Width", "Thickness", "Which")
+HEADS = Entry("Board", "Pieces", "Length", "Stock, at least", "Width", "Thickness", "Which")
 
 
 def cutting_list(entries: Sequence[Entry], width: Fraction, lettering: Lettering) -> Figure:

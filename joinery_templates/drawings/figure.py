@@ -80,6 +80,12 @@ DIRECTION = {0: (1, 0), 90: (0, 1), 180: (-1, 0), 270: (0, -1)}
 """How far along and up words run that have each of the turns: its cosine and sine."""
 
 
+FIRST_PLACE = "\U00100000"
+"""A sign that no person types. It, and each after it, is a place's own: the `part` of the words
+there; in other words it stands for the number of the sheet that has the place, until the pages
+are known."""
+
+
 class Text(Struct, frozen=True):
     """Words on one line.
 

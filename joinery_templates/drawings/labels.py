@@ -215,7 +215,7 @@ def _row(ways: Ways, room: Fraction, lettering: Lettering) -> Figure | None:
 def which_face(placed: Placed, face: Face) -> str:
     """The board's part in the joint, the face, and which end or side of the piece it is."""
     if placed.is_loose:  # it has no face of its own
-        return placed.member.role
+        return f"{placed.member.role}, make {placed.made}"
     part = placed.member.part
     return " · ".join((placed.member.role, part.called(face), placed.place.words))
 

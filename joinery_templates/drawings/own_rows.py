@@ -1,7 +1,8 @@
 """What is set out along a board by its own lines, for a joint that has no main row.
 
 Along an edge: where lines come to one of its arrises or run square across it, and where waste
-lies between them. Across a face: where a joint stops.
+lies between them. Across a face: where a joint stops. Across an edge: what is gauged along it and
+shows on the end alone.
 """
 
 from collections.abc import Iterator, Sequence
@@ -24,35 +25,55 @@ GAUGED = Fraction(10)
 PAST, LEAST = Fraction(10), Fraction(60)
 """A strip goes on so far past its last mark, to be held by, and is so long for its words."""
 SQUARED_LINE = "squared line"
+ACROSS_EDGE = "across the edge that is joined"
+ARRISES = {**dict.fromkeys(EDGES, BROAD), Face.END_GRAIN: EDGES}
+"""At which faces lines across another one end, from its side at 0 to the one across."""
 
 
 def strips(joint: Joint) -> tuple[SettingOut, ...]:
     """The rows that are drawn as strips: the main one, else those of the boards' own lines.
 
-    Boards with the same marks share a strip.
+    Boards with the same marks share a strip; it has no waste where theirs is not the same.
     """
     if joint.main_row:
         return (joint.main_row,)
-    found = {replace(row, role=""): row for row in reversed(_own_rows(joint))}
-    return tuple(reversed(found.values()))
+    alike = dict[SettingOut, list[SettingOut]]()
+    for row in _own_rows(joint):
+        alike.setdefault(_marks_alone(row), []).append(row)
+    return tuple(
+        row if all(one.waste == row.waste for one in others) else replace(row, waste=())
+        for row, *others in alike.values()
+    )
 
 
 def set_out_by(joint: Joint, row: SettingOut) -> list[Member]:
     """The boards that a strip is for: a row's own, and those with the same marks for it."""
     rows = joint.rows if joint.main_row else _own_rows(joint)
-    alike = {one.role for one in rows if replace(one, role=row.role, main=row.main) == row}
+    alike = {one.role for one in rows if _marks_alone(one) == _marks_alone(row)}
     return [one for one in joint.members if one.role in alike]
 
 
+def _marks_alone(row: SettingOut) -> SettingOut:
+    """What boards share whose marks mean the same."""
+    return replace(row, role="", main=False, waste=())
+
+
 def arrises_at(part: Part, row: SettingOut, position: Fraction) -> Faces:
-    """The broad faces to whose arrises a line comes at a mark of a row along an edge."""
+    """The faces to whose arrises a line comes at a mark of a row of a board's own lines."""
     return _marks(part, row.face).get(-position if row.back else position, ()) if row.face else ()
 
 
 def waste_faces(part: Part, row: SettingOut) -> Faces:
-    """The broad faces from which the waste of a row along an edge is taken."""
+    """The faces from which a row's waste is taken: along an edge broad ones, across it the edge."""
     found = {_wasted(part, row, bay) for bay in row.waste}
     return found.pop() if len(found) == 1 else ()
+
+
+def waste_along(part: Part, row: SettingOut) -> tuple[Span, ...]:
+    """Between which marks a board loses its wood; none where it loses it from several sides."""
+    bays = pairwise((Fraction(0), *(mark.position for mark in row.marks)))
+    wasted = {bay: faces for bay in bays if (faces := _wasted(part, row, bay))}
+    return tuple(wasted) if len({*wasted.values()}) == 1 else ()
 
 
 def _own_rows(joint: Joint) -> list[SettingOut]:
@@ -62,7 +83,8 @@ def _own_rows(joint: Joint) -> list[SettingOut]:
 def _rows_along(member: Member) -> Iterator[SettingOut]:
     """They count from the board's end, or from a stretch's squared line, to both sides of it.
 
-    The far edge has rows of its own where its marks differ, a broad face where no edge has any.
+    The far edge has rows of its own where its marks differ, a broad face where no edge has any,
+    and where none has any either there is one through the thickness.
     """
     part, shown = member.part, list[dict[Fraction, Faces]]()
     if part.slant:
@@ -73,6 +95,10 @@ def _rows_along(member: Member) -> Iterator[SettingOut]:
         if marks and marks not in shown and (face in EDGES or not shown):
             shown.append(marks)
             yield from _rows(member, f"the {face}", start, [*marks], face)
+    if through := {} if shown else _marks(part, Face.END_GRAIN):
+        thickness = part.board.thickness
+        row = _row(member, ACROSS_EDGE, Face.OUTSIDE, [*through, thickness], Face.END_GRAIN)
+        yield replace(row, marks=(*row.marks[:-1], Mark(thickness, Face.INSIDE)))
     for face in reversed(BROAD) if start != "end" else ():
         yield from _rows(member, f"the {start}", REFERENCE_EDGE, _across(part, face))
 
@@ -83,23 +109,33 @@ def _rows(
     """A row for each side of its start; none where all of it lies within reach of a gauge."""
     for back in (False, True):
         far = sorted(abs(place) for place in places if place and (place < 0) == back)
-        if not far or far[-1] < GAUGED:
-            continue
-        long = max(far[-1] + PAST, LEAST)
-        marks = tuple(Mark(place, "line") for place in far)
-        row = SettingOut(
-            title, member.role, long, marks, start=start, along_end=False, face=face, back=back
-        )
-        bays = {bay: _wasted(member.part, row, bay) for bay in pairwise((Fraction(0), *far))}
-        wasted = {bay: faces for bay, faces in bays.items() if faces}
-        yield replace(row, waste=tuple(wasted) if len({*wasted.values()}) == 1 else ())
+        if far and far[-1] >= GAUGED:
+            yield _row(member, title, start, far, face, back)
+
+
+def _row(
+    member: Member,
+    title: str,
+    start: str,
+    places: Sequence[Fraction],
+    face: Face | None,
+    back: bool = False,
+) -> SettingOut:
+    """A row of lines, the nearest first, with the waste between them."""
+    long = max(places[-1] + PAST, LEAST)
+    marks = tuple(Mark(place, "line") for place in places)
+    row = SettingOut(
+        title, member.role, long, marks, start=start, along_end=False, face=face, back=back
+    )
+    return replace(row, waste=waste_along(member.part, row))
 
 
 @lru_cache(maxsize=256)
 def _marks(part: Part, face: Face) -> dict[Fraction, Faces]:
-    """By the y of each line that comes to an arris or runs square across: which arrises it has."""
+    """By the second coordinate of each line to an arris or square across: which arrises it has."""
     layout, found = laid_out(part, face), dict[Fraction, set[Face]]()
-    sides = dict(zip((0, layout.width), BROAD, strict=True)) if face in EDGES else {}
+    arrises = ARRISES.get(face, ())
+    sides = dict(zip((0, layout.width), arrises, strict=False))
     for line in layout.lines:
         if line.surface is Surface.GROOVE:
             continue
@@ -107,7 +143,7 @@ def _marks(part: Part, face: Face) -> dict[Fraction, Faces]:
         for x, y in (line.start, line.end):
             if x in sides or is_square:
                 found.setdefault(y, set()).update({sides[x]} if x in sides else ())
-    return {y: tuple(one for one in BROAD if one in found[y]) for y in sorted(found)}
+    return {y: tuple(one for one in arrises if one in found[y]) for y in sorted(found)}
 
 
 def _across(part: Part, face: Face) -> list[Fraction]:
@@ -117,11 +153,11 @@ def _across(part: Part, face: Face) -> list[Fraction]:
 
 
 def _wasted(part: Part, row: SettingOut, bay: Span) -> Faces:
-    """From which broad faces all of an edge goes between two marks, squarely; none if it slants.
+    """From which arrises all goes between two marks, squarely; none if it slants.
 
     None either where it goes from both and wood stays between them, as a tenon.
     """
-    if row.face not in EDGES:
+    if row.face not in ARRISES:
         return ()
     low, high = (-bay[1], -bay[0]) if row.back else bay
     found = list[Faces]()
@@ -130,6 +166,6 @@ def _wasted(part: Part, row: SettingOut, bay: Span) -> Faces:
         ys = [y for _, y in shape.corners]
         ends = [sorted(x for x, y in shape.corners if y == at) for at in (min(ys), max(ys))]
         if not shape.is_groove and ends[0] == ends[1] and min(ys) <= low and high <= max(ys):
-            sides = zip((0, layout.width), BROAD, strict=True)
+            sides = zip((0, layout.width), ARRISES[row.face], strict=True)
             found.append(tuple(face for x, face in sides if x in (ends[0][0], ends[0][-1])))
     return found[0] if len(found) == 1 else ()

@@ -9,14 +9,14 @@ from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.drawings.labels import named_together, up_words
 from joinery_templates.drawings.lettering import DESCENT, LINE_PITCH, Lettering, Paragraph, wrapped
 from joinery_templates.drawings.look import BODY, HEADING
-from joinery_templates.drawings.own_rows import SQUARED_LINE, arrises_at, waste_faces
+from joinery_templates.drawings.own_rows import SQUARED_LINE, arrises_at, waste_along, waste_faces
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.walk import why_not
 from joinery_templates.drawings.with_words import MARGIN, with_words
 from joinery_templates.joint import REFERENCE_EDGE, Member, Placed, SettingOut
 from joinery_templates.lengths import Units, told_text
-from joinery_templates.wood.board import BROAD, EDGES
+from joinery_templates.wood.board import BROAD, EDGES, Face
 from joinery_templates.wood.faces import end_at, laid_out
 
 TICK = Fraction(7)
@@ -161,17 +161,20 @@ def _where(placed: Sequence[Placed]) -> Iterator[str]:
 
 def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units: Units) -> str:
     """How the strip is laid on; which edge serves which end where it lies right across."""
-    lay = "lay an edge with marks along " + (
-        "the end of the board" if row.along_end else row.title.removeprefix("along ")
-    )
+    where = "the end of the board" if row.along_end else row.title.removeprefix("along ")
+    lay, then = f"along {where}", f"{'copy' if row.face else 'knife'} the marks"
+    if row.face is Face.END_GRAIN:
+        lay = f"{row.title}, anywhere along it"
+        then = "set the gauge to the marks: the lines that it scribes must meet them everywhere"
     along_corner = row.title.startswith("along ")
     across = row.start.endswith(REFERENCE_EDGE) and not along_corner
     turned = across and len({one.hand for one in placed}) > 1
     crosses = f"; crosses stand in the waste{_from_where(row, placed)}" if crossed else ""
+    waste = _waste_of_each(row, placed, units) if row.face and not crossed else ""
     return (
         f"Figures in {UNIT_WORDS[units]} from the {row.start}{_which_way(row, placed)}{crosses}. "
-        f"Trim along the outline, {lay}, the arrow at the {row.start}, and "
-        f"{'copy' if row.face else 'knife'} the marks."
+        f"{waste}Trim along the outline, lay an edge with marks {lay}, the arrow at the "
+        f"{row.start}, and {then}."
         f"{_on_one_arris(row, placed, units)}"
         f"{_edges(row.along_line, units)}{f' {TURNED}' if turned else ''} {why_not(row)}"
     )
@@ -188,9 +191,25 @@ def _which_way(row: SettingOut, placed: Sequence[Placed]) -> str:
 
 def _from_where(row: SettingOut, placed: Sequence[Placed]) -> str:
     """From which face of which board the waste is taken, where that is from one alone."""
-    found = ((one.board.called, waste_faces(one.member.part, row)) for one in placed)
-    told = {board: f"on the {faces[0]} alone" for board, faces in found if len(faces) == 1}
+    told = {
+        one.board.called: f"on the {faces[0]} alone"
+        for one in placed
+        if row.face in EDGES and len(faces := waste_faces(one.member.part, row)) == 1
+    }
     return _by_board("of", told)
+
+
+def _waste_of_each(row: SettingOut, placed: Sequence[Placed], units: Units) -> str:
+    """Between which marks each board has its waste, where theirs is not the same."""
+    told = {
+        one.board.called: " and ".join(
+            f"{bare_figure(low, units)} to {bare_figure(high, units)}" for low, high in bays
+        )
+        for one in placed
+        if (bays := waste_along(one.member.part, row))
+    }
+    waste = "; ".join(f"{board} {between}" for board, between in told.items())
+    return f"Waste: {waste}. " if told else ""
 
 
 def _on_one_arris(row: SettingOut, placed: Sequence[Placed], units: Units) -> str:
@@ -217,11 +236,11 @@ def _by_board(which: str, told: dict[str, str]) -> str:
 
 
 def _edges(row: SettingOut, units: Units) -> str:
-    """The marks at which another board's edge comes: nothing starts or ends there."""
+    """The marks at which an edge or a face comes: nothing starts or ends there."""
     told = (
         f" The {mark.what} comes at {bare_figure(mark.position, units)}."
         for mark in row.marks
-        if mark.what.endswith("edge")
+        if mark.what.endswith(("edge", "face"))
     )
     return "".join(told)
 

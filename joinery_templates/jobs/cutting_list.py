@@ -1,17 +1,24 @@
 """The cutting list: every board and loose piece of a job, how many, and which."""
 
+import math
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from joinery_templates.drawings.cutting_list import Entry
 from joinery_templates.jobs.job import Job
 from joinery_templates.jobs.standing import Standing, are_told, by_board, pieces
-from joinery_templates.lengths import told_text
-from joinery_templates.wood.board import Board
+from joinery_templates.lengths import INCH, Units, told_text
+from joinery_templates.wood.board import Board, Hand
 
 MOST_TOLD = 4
 """Of more pieces of one board no more are told one by one."""
+SPARE = {Units.MM: Fraction(5), Units.INCH: INCH / 4}
+"""For each end that is sawn and planed to its line (our judgement)."""
+STOCK_STEP = {Units.MM: Fraction(1), Units.INCH: INCH / 8}
+"""Stock is told in these."""
 _IN_ORDER = "ADBC"
 """Corners from left to right, and from near to far or from top to bottom."""
 
@@ -33,19 +40,45 @@ def cutting_list(job: Job, lengths: dict[str, Fraction]) -> Iterator[Entry]:
             ones = standings[board.name]
             found = pieces(ones) if are_told(ones) else []
             length = board.length or lengths.get(board.name)
-            yield _entry(job, board, len(found), length, "; ".join(_which(found)))
+            which = "; ".join(_which(found))
+            entry = _entry(job, board, len(found), length, which)
+            longer = _longer(ones, SPARE[job.units])
+            if length and longer:
+                stock = _stock(length + longer, job.units)
+                entry = replace(entry, length=f"{entry.length} outside", stock=stock)
+            yield entry
     for (board, long, runs_on), made in loose.items():
-        yield _entry(job, board, made, long, "as long as the seam" if runs_on else "")
+        if runs_on:
+            yield _entry(job, board, made, long, "as long as the seam")
+            continue
+        spare = SPARE[job.units]
+        stock = _stock(made * (long + spare) + spare, job.units)
+        yield replace(_entry(job, board, made, long), stock=f"{stock} for all")
 
 
-def _entry(job: Job, board: Board, count: int, length: Fraction | None, which: str) -> Entry:
+def _longer(standings: Sequence[Standing], spare: Fraction) -> Fraction:
+    """What a board's wood needs at both ends, where these are not square."""
+    ends: dict[Hand, Fraction] = {}
+    for one in standings:
+        longer = one.placed.member.part.left_longer
+        if longer is not None:
+            hand = one.placed.hand
+            ends[hand] = max(ends.get(hand, longer), longer)
+    return sum((longer + spare for longer in ends.values()), Fraction(0))
+
+
+def _stock(length: Fraction, units: Units) -> str:
+    step = STOCK_STEP[units]
+    return told_text(math.ceil(length / step) * step, units)
+
+
+def _entry(job: Job, board: Board, count: int, length: Fraction | None, which: str = "") -> Entry:
     long, wide, thick = (
         told_text(size, job.units) if size else ""
         for size in (length, board.width, board.thickness)
     )
-    return Entry(
-        board.called, str(count or ""), long, wide, "round" if board.is_round else thick, which
-    )
+    thick = "round" if board.is_round else thick
+    return Entry(board.called, str(count or ""), long, "", wide, thick, which)
 
 
 def _which(found: Sequence[Sequence[Standing]]) -> Iterator[str]:

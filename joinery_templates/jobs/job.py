@@ -46,8 +46,19 @@ class JointJob(Struct, frozen=True):
 
     @property
     def placed(self) -> tuple[Placed, ...]:
-        """Every piece at every corner."""
-        return tuple(placed for corner in self.corners for placed in self.joint.placed(corner))
+        """Every board at every corner, then each piece that is made of wood of its own.
+
+        Of these there is one for all corners: it is cut square through its stock, and turned over
+        it is its own mirror image.
+        """
+        boards = (placed for corner in self.corners for placed in self.joint.placed(corner))
+        first, *others = self.corners
+        for_all = replace(first, name=self.name) if others else first
+        own = (
+            Placed(member, for_all, made=count * len(self.corners))
+            for member, count, _ in self.joint.of_own_wood
+        )
+        return (*own, *boards)
 
 
 class Job(Struct, frozen=True):

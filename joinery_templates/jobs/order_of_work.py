@@ -6,14 +6,17 @@ What one joint has said already is not said again: a later step names the step t
 import re
 from collections import Counter
 from collections.abc import Iterator
+from itertools import count
 
 from msgspec import Struct
 from msgspec.structs import replace
 
+from joinery_templates.drawings.figure import FIRST_PLACE
 from joinery_templates.drawings.own_rows import strips
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.rods import rods
 from joinery_templates.joint import Joint, Step, Task
+from joinery_templates.wood.board import Face
 
 CUT_ALL_FIRST = "A board here has other joints too. Cut all of this job's joints{} before you glue."
 TRY_DRY = " and try the whole piece dry"
@@ -33,6 +36,7 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
     met = Counter(name for one in job.joints for name in _boards(one))
     on_rods = {rod.board.name for rod in rods(job)}
     said = _Said({}, {})
+    signs = map(chr, count(ord(FIRST_PLACE)))
     for one in job.joints:
         waits = any(met[name] > 1 for name in _boards(one))
         placed = [
@@ -41,7 +45,7 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
             if placed.place.end is None and placed.board.name in on_rods
         ]
         gauged = next((step for step in one.joint.steps if step.task is Task.GAUGE), None)
-        laid_on, own_strips = _laid_on(one.joint)
+        laid_on, on_strips = _laid_on(one.joint)
         steps = []
         for number, step in enumerate(one.joint.steps, start=1):
             words = step.words
@@ -50,28 +54,33 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
                 words = f"{CUT_ALL_FIRST.format(dry)} {words}"
             if step is gauged and placed:
                 rod = f"the rod for {placed[0]}"
-                words += f" Do not measure what stands on {rod}: pencil it from there."
+                words += f" Take what stands on {rod} from there, and measure only the rest."
             if step is laid_on:
-                many = "strips give" if own_strips > 1 else "strip gives"
-                words += (
-                    f" On further pieces the setting-out {many} the marks along the board without "
-                    "a template."
-                )
-            steps.append(
-                replace(step, words=_once(words, step.task, f"{number} of {one.name}", said))
-            )
+                words += on_strips
+            sign = next(signs)
+            here = f"{number} of {one.name}, sheet {sign}"
+            steps.append(replace(step, words=_once(words, step.task, here, said), sign=sign))
         yield tuple(steps)
 
 
-def _laid_on(joint: Joint) -> tuple[Step | None, int]:
-    """Where templates are laid on, if strips follow from their lines, and how many of these.
+def _laid_on(joint: Joint) -> tuple[Step | None, str]:
+    """Where templates are laid on, if strips follow from their lines, and what is said of these.
 
     Of a main row's strip the joint's own steps say when it is laid on.
     """
-    count = 0 if joint.main_row else len(strips(joint))
-    if not count:
-        return None, 0
-    return next((step for step in joint.steps if step.task is Task.LAY_ON), joint.steps[0]), count
+    rows = () if joint.main_row else strips(joint)
+    if not rows:
+        return None, ""
+    which, give = ("strips", "give") if len(rows) > 1 else ("strip", "gives")
+    words = (
+        f"On further pieces the setting-out {which} {give} the marks along the board without a "
+        "template."
+    )
+    if all(row.face is Face.END_GRAIN for row in rows):
+        words = f"Laid across the edge, the setting-out {which} must show the same lines."
+    lays = Task.LAY_ON, Task.MITRE
+    step = next((step for step in joint.steps if step.task in lays), joint.steps[0])
+    return step, f" {words}"
 
 
 def _boards(one: JointJob) -> set[str]:

@@ -33,7 +33,6 @@ from joinery_templates.wood.cut import (
     at_least,
     at_most,
 )
-from joinery_templates.wood.faces import laid_out
 from joinery_templates.wood.placement import Placement
 
 
@@ -112,9 +111,8 @@ class Layout(Struct, frozen=True):
             InputError: where it cannot be cut.
         """
         refuse(self.impossible())
-        parts = self.parts
         return Joint(
-            members=self.members(*parts),
+            members=self.members(*self.parts),
             placements=(self.placement,),
             filled=tuple(self.filled()),
             sizes=tuple(self.sizes()),
@@ -126,7 +124,6 @@ class Layout(Struct, frozen=True):
             slopes=tuple(self.slopes()),
             rules=tuple(self.rules()),
             findings=tuple(self.advise()),
-            faces=faces_with_lines(*parts),
             loose=tuple(self.loose()),
             at_corner=self.at_corner,
             clearings=tuple(self.clearings()),
@@ -270,12 +267,3 @@ def let_between(
     end = BoardEnd(Board(name, width, thickness), (cut,), length, gauged=False)
     stock = Member(name, end, Hand.LEFT, faces=(Face.OUTSIDE,))
     return Loose(stock, (at,), is_inside=True)
-
-
-def faces_with_lines(*parts: Part) -> tuple[Face, ...]:
-    """The faces that a wrap folds over and that carry lines on one of the parts at least."""
-    return tuple(
-        face
-        for face in (Face.OUTSIDE, Face.END_GRAIN, Face.INSIDE)
-        if any(part.folds and laid_out(part, face).lines for part in parts)
-    )

@@ -2,8 +2,8 @@
 
 A joint states its `Clearing`s; here they are matched with the tools. A chisel that is to
 clear a space must pass its narrowest place, so that it fits from either side and does not
-bruise the corners. Where both sides are sawn and lie parallel it is better a little narrower:
-one just as wide stands on both saw cuts (common practice, no source).
+bruise the corners. Where both sides are sawn and lie parallel it is narrower than what the saw
+leaves, or it stands on both cuts (common practice, no source).
 """
 
 import math
@@ -26,6 +26,11 @@ BIT = "bit"
 """What bores, likewise: its diameter."""
 
 
+RULE = (
+    "Between parallel sides that are sawn the chisel is a little narrower than what two saw cuts "
+    "leave; between sloping ones it may be as wide as the narrowest place."
+)
+"""Told below the table."""
 NO_CHISEL = "no chisel of yours"
 FRET_SAW = "no chisel: a fret saw"
 
@@ -50,23 +55,26 @@ class SpaceSort(Struct, frozen=True):
     is_parallel: bool
 
 
-def chisel_for(clearing: Clearing, chisels: tuple[Fraction, ...]) -> Fraction | None:
+def chisel_for(
+    clearing: Clearing, chisels: tuple[Fraction, ...], kerf: Fraction | None = None
+) -> Fraction | None:
     """The widest chisel that clears a space at its narrowest place; None where none does.
 
-    Between parallel sawn sides one just as wide is taken only where there is no narrower.
+    Between parallel sawn sides one that stands on a saw cut is taken only where all do.
     """
     passing = [one for one in chisels if one <= clearing.narrowest]
-    narrower = [one for one in passing if not (clearing.is_parallel and one == clearing.narrowest)]
+    left = clearing.narrowest - 2 * (kerf or 0)
+    narrower = [one for one in passing if one < left or not clearing.is_parallel]
     return max(narrower or passing, default=None)
 
 
 def space_sorts(
-    clearings: tuple[Clearing, ...], chisels: tuple[Fraction, ...]
+    clearings: tuple[Clearing, ...], chisels: tuple[Fraction, ...], kerf: Fraction | None = None
 ) -> tuple[SpaceSort, ...]:
     """The sorts of spaces, in the order in which the joint states them; the narrowest first."""
     alike: dict[tuple[str, Fraction | None], list[Clearing]] = {}
     for clearing in clearings:
-        alike.setdefault((clearing.what, chisel_for(clearing, chisels)), []).append(clearing)
+        alike.setdefault((clearing.what, chisel_for(clearing, chisels, kerf)), []).append(clearing)
     names = [what for what, _ in alike]
     found = []
     for what, chisel in sorted(alike, key=lambda sort: (names.index(sort[0]), sort[1] or 0)):
@@ -111,8 +119,8 @@ def tool_table(joint: Joint, tools: Tools, units: Units) -> tuple[str, tuple[tup
     owned = ", ".join(length_text(one, units) for one in tools.chisels)
     heading = f"Widest chisel for each space{'' if owned else ', or your next narrower one'}"
     rows = tuple(
-        _chisel_row(sort, bool(tools.chisels), units)
-        for sort in space_sorts(joint.clearings, tools.chisels)
+        _chisel_row(sort, tools, units)
+        for sort in space_sorts(joint.clearings, tools.chisels, tools.kerf)
     )
     if owned and rows:
         rows = (*rows, ("chosen from those that the job names", owned))
@@ -120,28 +128,29 @@ def tool_table(joint: Joint, tools: Tools, units: Units) -> tuple[str, tuple[tup
     if left is None or tools.kerf is None:
         return heading, rows
     what = tight.what if (tight := _tightest_sawn(joint.clearings)) else ""
-    cuts = f"{what}, left between two saw cuts of {length_text(tools.kerf, units)}"
+    cut = length_text(tools.kerf, units)
+    cuts = f"{what}, left at the narrowest between two saw cuts of {cut}"
     saw = (cuts, length_text(left, units) if left > 0 else "nothing: they meet")
     return heading, (*rows, saw)
 
 
-def _chisel_row(sort: SpaceSort, are_told: bool, units: Units) -> tuple[str, str]:
+def _chisel_row(sort: SpaceSort, tools: Tools, units: Units) -> tuple[str, str]:
     low, high = length_text(sort.narrowest, units), length_text(sort.widest, units)
     widths = low if low == high else f"{low} to {high}"
-    if are_told:
+    if tools.chisels:
         chisel = f"chisel of {length_text(sort.chisel, units)}" if sort.chisel else NO_CHISEL
     else:
-        widest = _buyable(sort, units)
+        widest = _buyable(sort, tools, units)
         chisel = f"chisel of {length_text(widest, units)} at most" if widest else FRET_SAW
     return f"{sort.what}, narrowest {widths}", chisel
 
 
 def _on_chisels(clearings: tuple[Clearing, ...], tools: Tools, units: Units) -> Iterator[Finding]:
     accepted = tools.smallest_pin
-    for sort in space_sorts(clearings, tools.chisels) if tools.chisels else ():
+    for sort in space_sorts(clearings, tools.chisels, tools.kerf) if tools.chisels else ():
         if sort.chisel is not None or (accepted is not None and sort.narrowest >= accepted):
             continue
-        least, wanted = min(tools.chisels), _buyable(sort, units)
+        least, wanted = min(tools.chisels), _buyable(sort, tools, units)
         narrower = f"use a chisel of {length_text(wanted, units)}, " if wanted else ""
         yield advice(
             "no-chisel-fits",
@@ -154,11 +163,13 @@ def _on_chisels(clearings: tuple[Clearing, ...], tools: Tools, units: Units) -> 
         )
 
 
-def _buyable(sort: SpaceSort, units: Units) -> Fraction:
+def _buyable(sort: SpaceSort, tools: Tools, units: Units) -> Fraction:
     """The widest chisel in whole millimetres or sixteenths of an inch that passes; 0 if none."""
     grid = Fraction(1) if units is Units.MM else INCH / 16
-    count = sort.narrowest / grid
-    return (math.ceil(count) - 1 if sort.is_parallel else math.floor(count)) * grid
+    if not sort.is_parallel:
+        return math.floor(sort.narrowest / grid) * grid
+    left = sort.narrowest - 2 * (tools.kerf or 0)
+    return max(math.ceil(left / grid) - 1, 0) * grid
 
 
 def _on_kerf(clearings: tuple[Clearing, ...], tools: Tools, units: Units) -> Iterator[Finding]:

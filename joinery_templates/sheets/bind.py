@@ -16,13 +16,21 @@ from joinery_templates.sheets.flow import Stack, column_count, column_width, sta
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.overview import Opening, overview_blocks
 from joinery_templates.sheets.packing import Piece, Spot, pack
-from joinery_templates.sheets.page import Booklet, Bookmark, Page, Window, part_words, whole
+from joinery_templates.sheets.page import (
+    Booklet,
+    Bookmark,
+    Page,
+    Window,
+    part_words,
+    whole,
+    with_sheets_named,
+)
 from joinery_templates.sheets.seam_advice import advise_on_seams
 from joinery_templates.sheets.seam_marks import Taping
 from joinery_templates.sheets.setup import SheetSetup
 from joinery_templates.sheets.tiling import Scissors, Tiled
 
-GAP = Fraction(6)
+GAP = Fraction(3)
 """Room for scissors between two patterns on one page."""
 APART = Fraction(12)
 """Between two texts on one page."""
@@ -142,7 +150,7 @@ class _Binding(Struct, frozen=True):
             laid = tuple(self._laid(cut, read.used))
             overview = self._overview(self._bound(read, laid, numbered=False), laid)
         read = self._read(overview, room)
-        pages = self._bound(read, laid)
+        pages = with_sheets_named(self._bound(read, laid))
         correction = self.setup.correction
         return Booklet(
             width_pt=frame.paper.width_pt,
@@ -209,7 +217,7 @@ class _Binding(Struct, frozen=True):
         spots = chain.from_iterable(pack(lying, (area.width, area.height), gap, used))
         for one in cut:
             own = tuple(islice(spots, len(one.tiled.tiles)))
-            turned = one.tiled.turned != own[0].turned
+            turned = one.tiled.turned if one.taping else own[0].turned
             yield replace(one, tiled=replace(one.tiled, turned=turned), spots=own)
 
     def _bound(self, read: _Read, laid: Sequence[_Laid], numbered: bool = True) -> tuple[Page, ...]:

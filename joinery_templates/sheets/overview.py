@@ -58,8 +58,8 @@ MIDDLE = "The middle of every line is the finished edge."
 _LEGEND = (
     (Role.SAW, "sawn: beside the line, on the waste side"),
     (Role.KNIFE, "knifed or gauged, and pared to"),
-    (Role.MARK, "setting-out mark: knife it off a strip, pencil it off a rod"),
-    (Role.CROSS, "setting-out marks: knife them; a cross between two: waste"),
+    (Role.MARK, "setting-out mark, of a strip or rod"),
+    (Role.CROSS, "setting-out marks; a cross between two: waste"),
     (Role.GUIDE, "line carried across: nothing is cut here"),
     (Role.GROOVE, "groove or rebate along the board: ploughed"),
     (Role.HOLE, "hole that is bored: set the bit on its dot"),

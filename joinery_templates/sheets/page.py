@@ -7,7 +7,7 @@ from hashlib import sha256
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.drawings.figure import Figure, Point, in_bytes
+from joinery_templates.drawings.figure import FIRST_PLACE, Figure, Point, Text, in_bytes
 from joinery_templates.drawings.fingerprint import fingerprint, marked
 from joinery_templates.errors import Finding
 from joinery_templates.exact import ZERO
@@ -202,6 +202,31 @@ def _layout_of(pages: Iterable[Page]) -> str:
             told.update(drawn[id(figure)])
             told.update(in_bytes((window.view, window.at, window.turned)))
     return told.hexdigest()[:16]
+
+
+def with_sheets_named(pages: Sequence[Page]) -> Sequence[Page]:
+    """Pages whose words name the sheet of a place that they point to."""
+    sheets = {
+        ord(text.part): str(number)
+        for number, page in enumerate(pages, 1)
+        for window in page.windows
+        for text in window.figure.texts
+        if text.part >= FIRST_PLACE
+    }
+
+    def told(text: Text) -> Text:
+        words, whole = (said.translate(sheets) for said in (text.words, text.paragraph))
+        return replace(text, words=words, paragraph=whole)
+
+    def named(window: Window) -> Window:
+        figure = window.figure
+        if all(text.part < FIRST_PLACE for text in figure.texts):
+            return window
+        return replace(window, figure=replace(figure, texts=tuple(map(told, figure.texts))))
+
+    if not sheets:
+        return pages
+    return [replace(page, windows=tuple(map(named, page.windows))) for page in pages]
 
 
 def part_words(numbers: Sequence[int], count: int) -> str:

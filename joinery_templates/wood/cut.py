@@ -224,6 +224,18 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
         """The line that is carried across every face, as y and in words: the baseline."""
         return (self.reach, "baseline") if self.gauged else None
 
+    @property
+    def left_longer(self) -> Fraction | None:
+        """How much longer wood is needed here than the board's length, and a little to saw off.
+
+        That length is measured on the outside face at its longer edge. None where the end is
+        square: the wood is cut to length before it is set out.
+        """
+        if not self.slant:
+            return None
+        (across, along, _), limit = self.slant.end.normal, self.slant.end.limit
+        return min((limit - across * x) / along for x in (ZERO, self.board.width))
+
     def called(self, face: Face) -> str:
         """What a face is called on its pattern."""
         return str(face)
@@ -273,6 +285,26 @@ class Bared(BoardEnd, frozen=True, cache_hash=True):
         return self.name
 
 
+def groove_depth(part: "Part", axis: int) -> Fraction:
+    """How deep the groove or rebate along a board goes; 0 where there is none, or not one depth.
+
+    Args:
+        part: of the board.
+        axis: square to the face that it is in: 0 the reference edge, 2 the inside face.
+    """
+    floors = {
+        side.limit / side.normal[axis]
+        for cut in part.cuts
+        if cut.is_groove
+        for side in cut.half_spaces
+        if side.normal[axis]
+    }
+    if len(floors) != 1:
+        return ZERO
+    (floor,) = floors
+    return part.board.thickness - floor if axis else floor
+
+
 class Stretch(Struct, frozen=True, cache_hash=True):
     """A stretch of a board away from its ends, with the waste that leaves it.
 
@@ -295,6 +327,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
         on_leg: see `Place`.
         is_upright: whether it is a stile, whose end at falling y is the top where the other
             board's reference edge lies down.
+        left_longer: as of a `BoardEnd`.
     """
 
     board: Board
@@ -309,6 +342,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
     is_paired: bool = False
     on_leg: bool = False
     is_upright: bool = False
+    left_longer: Fraction | None = None
     slant: ClassVar[Slant | None] = None
     """There is no end to be slanted."""
     stock: ClassVar[tuple[HalfSpace, ...]] = ()

@@ -14,6 +14,7 @@ from joinery_templates.drawings.strip import bare_figure
 from joinery_templates.jobs.order_of_work import orders_of_work
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.joints.catalogue import kinds
+from joinery_templates.lengths import INCH
 from joinery_templates.patterns import patterns
 from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.wood.board import EDGES, Face
@@ -60,7 +61,8 @@ def test_a_strip_names_board_corners_and_joint_and_is_turned_only_for_an_end_of_
             kept = [t for t in texts(strip) if (t.at[0] < right and t.at[1] < top) == trimmed]
             said = " ".join(t.words for t in kept)
             assert row.main or row.title in said
-            assert strip.title.removeprefix("strip for ").split(", the")[0] in said
+            heading = strip.title.removeprefix("strip for ")
+            assert heading.removesuffix(f", {row.title}") in said
         ends = {}
         for corner in one.corners:
             hand = member.hand.other if corner.mirrored else member.hand
@@ -283,6 +285,7 @@ OWN = [
     ("scarf", {}, [("the reference edge", "end", [240])]),
     ("scarf", {"form": "hooked"}, [("the reference edge", "end", [120, 240])]),
     ("scarf", {"form": "keyed", "key": "10 mm"}, [("the reference edge", "end", [115, 240])]),
+    ("tongue-and-groove", {}, [(own_rows.ACROSS_EDGE, "outside face", [6, 12, 18])]),
 ]
 
 
@@ -292,9 +295,8 @@ def test_a_joint_without_a_row_of_its_own_has_strips_of_its_boards_lines(kind, r
     joint = kinds()[kind].build(example_request(kinds()[kind], **raw))
     assert [(row.title, row.start) for row in own_rows.strips(joint)] == [one[:2] for one in wanted]
     for row, (*_, marks) in zip(own_rows.strips(joint), wanted, strict=True):
-        assert len(own_rows.set_out_by(joint, row)) == 1 + (
-            kind == "scarf"
-        )  # whose boards are alike
+        alike = kind in ("scarf", "tongue-and-groove")  # whose boards have the same marks
+        assert len(own_rows.set_out_by(joint, row)) == 1 + alike
         assert [float(mark.position) for mark in row.marks] == pytest.approx(marks, abs=1e-4)
 
 
@@ -355,3 +357,27 @@ def test_what_a_strip_says_of_its_way_its_waste_and_its_arrises_is_so_of_the_woo
                 said = said.split(f"of {called} ")[-1]
                 told = re.match(r" ?on the (.*?) alone", said)
                 assert found == ({told[1]} if told else {*arrises})
+
+
+@pytest.mark.parametrize("form", ["solid", "loose"])
+def test_a_strip_across_an_edge_tells_of_each_board_which_bands_of_that_edge_are_waste(form):
+    """Tongues of a third of 5/8 in, by the chisel of 3/16; both boards are gauged alike."""
+    text = JOBS[0].with_name("wall_cupboard_back.toml").read_text("utf-8")
+    read = read_job(f'{text}form = "{form}"\n')
+    (strip,) = (p for p in patterns(read, SHEET, DejaVu()) if p.title.startswith("strip"))
+    words = " ".join(text.words for text in texts(strip))
+    start = min(s.start[0] for s in strokes(strip, Role.OUTLINE))
+    marks = sorted({s.start[0] - start for s in strokes(strip, Role.MARK)})
+    assert [float(mark / INCH) for mark in marks] == [7 / 32, 13 / 32, 5 / 8]
+    assert "The inside face comes at 5/8." in words
+    crossed = {(s.start[0] + s.end[0]) / 2 - start for s in strokes(strip, Role.CROSS)}
+    for member in read.joints[0].joint.members:
+        part, called = member.part, member.part.board.called
+        (edge,) = re.findall(rf"{called}, left-hand end, [a-z ]+ the (\w+) edge", words)
+        x = Fraction(1, 10**9) if edge == "reference" else part.board.width - Fraction(1, 10**9)
+        said = re.search(rf"Waste: .*?{called} ([^;.]*)", words)
+        bands = said[1].split(" and ") if said else []
+        told = [[length_of(one, "in") for one in band.split(" to ")] for band in bands]
+        for low, high in pairwise((Fraction(0), *marks)):
+            in_waste = (low + high) / 2 in crossed or pytest.approx([low, high]) in told
+            assert is_gone(part, x, Fraction(1), (low + high) / 2) == in_waste

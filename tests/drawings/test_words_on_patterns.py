@@ -116,7 +116,7 @@ def test_a_wrap_names_both_edges_on_both_sides_of_its_fold():
 
 @every_kind_of_a_hand
 def test_a_wrap_names_both_folds_on_both_sides(kind, hand):
-    for member in varied(kind)[0].all_members:
+    for member in varied(kind)[0].members:
         for pattern in patterns(member, hand):
             if not pattern.title.endswith("template"):
                 continue  # of an end that leans the faces come one by one

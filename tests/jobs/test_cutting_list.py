@@ -1,5 +1,7 @@
 """The cutting list by hand: every board and loose piece, how many, how long, and which they are."""
 
+import math
+import re
 from fractions import Fraction
 from pathlib import Path
 
@@ -24,7 +26,7 @@ loose = true
 
 
 def listed(text: str) -> list[tuple[str, ...]]:
-    """Name, pieces, length, width, thickness, which."""
+    """Name, pieces, length, stock, width, thickness, which."""
     job = read_job(text)
     follows = {name: long for one in arrangements(job) for name, long in one.follows.items()}
     return [astuple(one) for one in cutting_list(job, follows)]
@@ -63,28 +65,55 @@ def of_sample(name: str) -> list[tuple[str, ...]]:
         ),
         # One corner stands for several there, and a seam for many.
         ("six_sided_box", [("TAILS", "", ""), ("PINS", "", "")]),
-        ("lantern", [("SIDE", "", ""), ("NEXT SIDE", "", "")]),
+        ("lantern", [("SIDE", "", "")]),
     ],
 )
 def test_it_says_how_many_of_each_board_there_are_and_which(job, rows):
     assert [(name, pieces, which) for name, pieces, *_, which in of_sample(job)] == rows
 
 
+def test_the_lantern_is_as_wide_as_eight_equal_boards_make_it():
+    told = read_job((SAMPLES / "lantern.toml").read_text("utf-8"))
+    (across,) = re.findall(r"(\d+) mm across the flats", told.notes)
+    assert float(across) == pytest.approx(75 / math.tan(math.pi / 8), abs=0.5)
+
+
 @pytest.mark.parametrize(
     ("job", "row"),
     [
         # 2 at each of four corners and at both ends of the drawer rail; two holes of 25, less 3.
-        ("face_frame", ("DOWEL", "12", "47 mm", "8 mm", "round", "")),
-        # 3 at each of four corners, twice as long as they are high.
-        ("keepsake_box", ("FEATHER", "12", "28 mm", "14 mm", "1.5 mm", "")),
-        # Five along the seam; the patterns show one.
-        ("bench_top", ("KEY", "5", "3 in", "1 3/8 in", "13/16 in", "")),
-        # Two in the one tenon, as high as the mortise, 10 longer than they are driven in.
-        ("garden_gate", ("WEDGE", "2", "70 mm", "10.4 mm", "12 mm", "")),
+        ("face_frame", ("DOWEL", "12", "47 mm", "629 mm for all", "8 mm", "round", "")),
+        # 3 at each of four corners, twice as long as they are high; of stock 12 times 28 and 5 to
+        # saw each off, and 5 for the first end.
+        ("keepsake_box", ("FEATHER", "12", "28 mm", "401 mm for all", "14 mm", "1.5 mm", "")),
+        # Five along the seam; the patterns show one. Of stock 5 times 3 1/4, and 1/4 more.
+        ("bench_top", ("KEY", "5", "3 in", "16 1/2 in for all", "1 3/8 in", "13/16 in", "")),
+        # Two at both ends of the one rail, as high as the mortise, 10 longer than the kerf.
+        ("garden_gate", ("WEDGE", "4", "70 mm", "305 mm for all", "10.8 mm", "12 mm", "")),
     ],
 )
 def test_it_has_all_that_is_made_of_wood_of_its_own(job, row):
     assert of_sample(job)[-1] == row
+
+
+@pytest.mark.parametrize(
+    ("job", "rows"),
+    [
+        # Longer inside by 9 tan 30 = 5.20 at each end, and 5 to saw and plane: 130.39.
+        ("six_sided_box", {"TAILS": ("110 mm outside", "131 mm")}),
+        # By 12 tan 1.11 = 0.23, square to ends that slant, so along the grain 0.23 / cos 7.92.
+        ("seed_tray", {"SHORT": ("240 mm outside", "251 mm")}),
+        # Mitres across the face end at the squared line: only what is sawn off is more.
+        ("picture_frame", {"UPRIGHT": ("18 in outside", "18 1/2 in")}),
+        # Squared to length before their mitres, which are longest outside; and square ends.
+        ("planter", {"END": ("6 in", ""), "SIDE": ("16 in", "")}),
+        ("tea_box", {"SIDE": ("10 in", ""), "END": ("7 in", "")}),
+    ],
+)
+def test_wood_for_ends_that_are_not_square_is_longer_than_the_board(job, rows):
+    """Lengths outside by hand."""
+    told = {name: (long, stock) for name, _, long, stock, *_ in of_sample(job)}
+    assert {name: told[name] for name in rows} == rows
 
 
 def test_a_length_that_nobody_gave_follows_from_the_frame():

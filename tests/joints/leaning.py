@@ -16,13 +16,15 @@ SAME_MM = 0.001
 """Also for degrees: what the drawn lines and bevels are held to."""
 
 
-def leaning(module, lean, second=None, plan=90, width=90, thicknesses=(12, 10), **more):
+def leaning(
+    module, lean, second=None, plan=90, width=90, thicknesses=(12, 10), length=None, **more
+):
     """A joint of two boards that come to one height."""
     second = lean if second is None else second
     narrower = width * math.cos(math.radians(lean)) / math.cos(math.radians(second))
     boards = (
-        Board("long", Fraction(width), Fraction(thicknesses[0])),
-        Board("short", Fraction(round(narrower * 100), 100), Fraction(thicknesses[1])),
+        Board("long", Fraction(width), Fraction(thicknesses[0]), length),
+        Board("short", Fraction(round(narrower * 100), 100), Fraction(thicknesses[1]), length),
     )
     request = example_request(module.KIND, **more)
     changes = {"lean": Fraction(lean), "second_lean": Fraction(second), "plan": Fraction(plan)}

@@ -4,6 +4,7 @@ import os
 import re
 import sys
 from collections.abc import Iterator
+from contextlib import suppress
 from fractions import Fraction
 from functools import cache
 from itertools import chain
@@ -23,12 +24,13 @@ from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.kind import RESERVED, Kind
 from joinery_templates.joints.parameter import Parameter, Quantity, names_of, read_parameters
 from joinery_templates.joints.sources import BOOKS
-from joinery_templates.lengths import Units, read_length
+from joinery_templates.lengths import Units, length_text, read_length
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import lay_out
 from tests.cli.command_line import run, run_apart
 from tests.joints.solids import CLOSE_MM3, mate, with_fault
 from tests.joints.strategies import example_request
+from tests.joints.varied import varied
 from tests.wood.slices import length_of_lines, outline_of_waste, shared_stretches
 
 KINDS = tuple(kinds().values())
@@ -241,21 +243,21 @@ def test_every_face_shows_the_boundary_of_its_waste_once(kind):
 
 
 @every_kind
-def test_the_faces_said_to_carry_lines_are_those_that_do_on_one_board_at_least(kind):
-    """A lapped pin board shows nothing outside, where its tail board does show lines."""
+def test_every_piece_carries_lines(kind):
     joint = example(kind.name)
     if not all(member.part.folds for member in joint.members):
         return
-    carrying = {
-        face
-        for face in WRAPPED
-        for member in joint.members
-        if lay_out(member.part, face, member.part.reach + 10).lines
-    }
-    assert set(joint.faces) == carrying
     for member in joint.all_members:
         faces = [lay_out(member.part, face, member.part.reach + 10) for face in Face]
         assert any(layout.lines for layout in faces)
+
+
+@every_kind
+def test_what_is_made_of_wood_of_its_own_is_its_own_mirror_image(kind):
+    """Cut square through its stock, it is turned over: one template serves both hands."""
+    for member, *_ in chain.from_iterable(one.of_own_wood for one in varied(kind.name)):
+        for cut in member.part.cuts:
+            assert all(side.normal[2] == 0 for side in cut.half_spaces)
 
 
 @every_kind
@@ -286,6 +288,29 @@ def test_ends_that_meet_are_of_opposite_hand_where_their_frames_are_mirror_image
     one, other = joint.members
     rows = np.array([[float(part) for part in row] for row in joint.placement.rows])
     assert round(np.linalg.det(rows)) == (1 if one.hand is other.hand else -1)
+
+
+GAUGED = re.compile(
+    r"(?:[Ss]et (?:a|one|another)(?: mortise)? gauge to|points of a mortise gauge"
+    r"|[Ss]cribe the hook) (≈?[\d.]+ mm)"
+)
+WITHOUT_SUCH = ("mitre", "key", "mortise", "housing", "sliding")
+"""Of these kinds no step says it so: nothing is gauged, or the stock and the points by turns."""
+
+
+@every_kind
+def test_what_the_steps_set_a_gauge_to_stands_among_the_tool_settings(kind):
+    """In every form that the kind has; the words say it beside the settings, and not from them."""
+    forms = [one.choices for one in kind.parameters if one.name == "form"]
+    told, listed = set(), set()
+    for form in chain.from_iterable(forms) if forms else [None]:
+        changes = {"form": form} if form else {}
+        with suppress(InputError):  # the example's parameters may not go with every form
+            joint = kind.build(example_request(kind, **changes))
+            told |= {figure for step in joint.steps for figure in GAUGED.findall(step.words)}
+            listed |= {length_text(setting.length, Units.MM) for setting in joint.lengths}
+    assert told <= listed
+    assert told or any(word in kind.name for word in WITHOUT_SUCH)
 
 
 @every_kind

@@ -41,7 +41,7 @@ def test_the_key_by_hand():
     """28 wide, 17 at the waist: each side comes in by 5.5 in 33, which is 1 in 6."""
     made = joint(EDGE, "150 mm", seam="800 mm", keys=3, proud="1 mm", **KEY)
     (loose,) = made.loose
-    assert loose.member.role == "key, make 3"
+    assert (loose.member.role, loose.made) == ("key", 3)
     assert (loose.member.part.board.width, loose.member.part.board.thickness) == (28, 11)
     assert loose.member.part.reach == 66
     assert segments(loose.member.part, Face.OUTSIDE) == pairs(

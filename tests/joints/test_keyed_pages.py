@@ -119,6 +119,10 @@ def test_the_key_is_drawn_with_its_own_taper_and_says_how_many():
     assert seen(placement, GUIDE) == [], "a dashed line says that nothing is cut there"
 
 
+def test_one_template_serves_the_keys_of_all_corners():
+    assert pattern(FRAME, "Keyed mitre · KEY", "key, make 4")
+
+
 def test_the_strip_along_the_seam_has_a_mark_at_every_key():
     job = BENCH_TOP.replace('size = "Letter"', 'size = "300 x 1500 mm"')
     strip = pattern(job, "Setting-out strip for FRONT PLANK")

@@ -413,6 +413,11 @@ REFUSED: dict[str, tuple[dict[str, object], str, str]] = {
         "kerf-too-deep",
         "wedges.depth",
     ),
+    "kerfs that end before the mortise's mouth": (
+        {"through": True, "proud": 3, "wedges": {"depth": 3}},
+        "kerf-too-shallow",
+        "wedges.depth",
+    ),
     "kerfs side by side": (
         {"through": True, "wedges": {"from_side": 25}},
         "kerfs-meet",

@@ -216,9 +216,13 @@ def test_between_parallel_saw_cuts_the_chisel_is_a_little_narrower():
     owned = mm("20", "32", "40")
     assert (chisel_for(notch, owned), chisel_for(mortise, owned)) == (20, 32)
     assert chisel_for(notch, mm("32")) == 32
+    # Cuts of 0.6 leave 30.8.
+    assert [chisel_for(notch, mm("30", "30.8", "31"), Fraction(k, 10)) for k in (0, 6)] == [31, 30]
     told = replace(KIND.build(request({})), clearings=(notch, mortise))
-    rows = tool_table(told, Tools(), Units.MM)[1]
-    assert [chisel for _, chisel in rows] == ["chisel of 31 mm at most", "chisel of 32 mm at most"]
+    for kerf, widest in ((None, 31), (Fraction(6, 10), 30)):
+        rows = tool_table(told, Tools(kerf=kerf), Units.MM)[1]
+        most = [f"chisel of {widest} mm at most", "chisel of 32 mm at most"]
+        assert [chisel for _, chisel in rows[:2]] == most
 
 
 def advice_on(tools: Tools, units: Units = Units.MM, **changes: object) -> dict[str, str]:
@@ -318,7 +322,10 @@ def test_the_bench_page_says_which_chisel_clears_what_and_what_the_saw_leaves():
         ("tail board, space for a pin, narrowest 6 mm", "chisel of 3 mm"),
         ("pin board, socket for a tail, narrowest 20.5 mm", "chisel of 18 mm"),
         ("chosen from those that the job names", "3 mm, 18 mm"),
-        ("tail board, space for a pin, left between two saw cuts of 0.5 mm", "5 mm"),
+        (
+            "tail board, space for a pin, left at the narrowest between two saw cuts of 0.5 mm",
+            "5 mm",
+        ),
     )
 
 

@@ -152,10 +152,14 @@ def _off_square(joint):
     return equal([abs(near - far) / width for near, far, width in found])
 
 
-@rule(rf"mitre, off square across the {ROLE}, stock on an edge")
-def _mitre(joint, role):
+@rule(
+    rf"mitre, off square across the {ROLE}, stock on an edge(?:: ≈?([\d.]+) mm along it over its "
+    "width)?"
+)
+def _mitre(joint, role, run):
     board = board_of(joint, role)
     near, far = (runs(board, x, HAIR)[1] for x in (ZERO, board.width))
+    assert abs(float(run or board.width) - (near - far)) <= 0.005
     return [(near - far) / board.width]
 
 
@@ -206,7 +210,7 @@ def _longer_aslant(joint, role):
     return [*_longer(joint, role), shoulder(joint, role, "far")]
 
 
-@sentence(rf"{LENGTH_OF}; at least N mm of it is cleaned off last")
+@sentence(rf"{LENGTH_OF}; (?:at least )?N mm of it is cleaned off last")
 def _cleaned_off(joint, role):
     return [[overhang(joint, role)]]
 

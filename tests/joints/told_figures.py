@@ -133,10 +133,12 @@ def _both_rebates(joint):
 
 @rule(
     r"dividers, one tail and one pin, stepped off(?: along the tail board's(?: slanting)? end)?"
-    r" from the tail's line at the reference edge"
+    r" from the (tail|socket)'s line at the reference edge"
 )
-def _step(joint):
+def _step(joint, line):
+    """Of tails that no outside face shows the pins are set out first."""
     wood = board_of(joint, "tail board")
+    assert any(wood.depths(ZERO)) == (line == "tail")
     spans = tails(wood, wood.pieces_end)
     starts = [low for low, _ in spans]
     pieces = wood.pieces(wood.pieces_end, wood.thickness)
@@ -339,6 +341,38 @@ def _planed_off(joint, edge):
     return [planed_off(joint, edge)]
 
 
+BEFORE = rf"at the (reference|far) edge{ACROSS}, before that edge is planed"
+
+
+@rule(rf"(half pin), narrow side, {BEFORE}", rf"(half tail), at the end, {BEFORE}")
+@rule(rf"(finger or space) {BEFORE}")
+def _before_planing(joint, piece, edge):
+    """As the end shows it while the edge is square to the face."""
+    wood = wood_of(joint.members[0])
+    depth, z = (wood.pieces_end, ZERO if wood.leans_back else wood.thickness)
+    if piece == "finger or space":
+        depth = z = ZERO
+    pieces = wood.pieces(depth, z)
+    lines = sorted({at for piece in pieces for at in piece if 0 < at < wood.width})
+    return [lines[0] if edge == "reference" else wood.width - lines[-1]]
+
+
+@rule(r"height, edges planed level")
+def _height(joint):
+    low, high = (heights(joint, lambda wood, x=x: x and wood.width) for x in (ZERO, ONE))
+    return [min(map(min, high)) - max(map(max, low))]
+
+
+@rule(r"(.+ board), outside along the (reference|far) edge, both ends alike, edges planed level")
+def _outside(joint, role, edge):
+    """Its length is measured at the other edge."""
+    wood = board_of(joint, role)
+    near = planed_off(joint, "reference")
+    ends = [wood.end(Fraction(x), ZERO) for x in (near, wood.width - planed_off(joint, "far"))]
+    assert (ends[0] > ends[1]) == (edge == "reference")
+    return [wood.member.part.board.length - 2 * abs(ends[0] - ends[1])]
+
+
 def named_boards(joint: Joint, words: str) -> list[int]:
     """Which boards are meant."""
     if words == "both boards":
@@ -528,7 +562,7 @@ def into(joint: Joint) -> tuple[tuple, tuple, float]:
     return middle, (-way[1], way[0], ZERO), size
 
 
-@rule(r"gauge, tips of the sockets, from (?:the joint line|the seam|the mitre)")
+@rule(r"rule, tips of the sockets, from (?:the joint line|the seam|the mitre)")
 def _tips(joint):
     middle, way, size = into(joint)
     return [float(wood_of(joint.members[0]).gone(middle, way, Fraction(1000))[0][1]) * size]
@@ -775,7 +809,7 @@ def _tongue_shoulder(joint):
     return [shelf.depth(shelf.width - 1, shelf.thickness)]
 
 
-@rule(r"length that each end of the shelf is let in")
+@rule(r"how far each end of the shelf is let in")
 def let_in(joint):
     """How far the shelf's end lies behind the side's inside face."""
     inside_face = (ZERO, ZERO, board_of(joint, "side").thickness)
@@ -877,9 +911,10 @@ def _mouth(joint, where):
     return lengths(side.gone(start, (ZERO, ONE, ZERO), Fraction(100)))
 
 
-@rule(r"gauge, (where the (?:housing|tail) begins),(?: its stop,)? from the front edge")
-def _begins(joint, where):
-    return [shelf_places(joint)[where]]
+@rule(r"gauge, stop of the (housing), from the front edge")
+@rule(r"gauge, where the (tail) begins, from the front edge")
+def _begins(joint, what):
+    return [shelf_places(joint)[f"where the {what} begins"]]
 
 
 @rule(r"sides of the tail, stock on the shelf's end; of the housing, stock on the inside face")
@@ -1112,6 +1147,10 @@ def _edge_rebate(joint):
     return lengths([across])
 
 
+SHORT_OF_FLOOR = 2
+"""Our judgement: a wedge that met its kerf's floor first would not be tight at the mouth."""
+
+
 def kerfs(joint: Joint) -> list:
     """The saw cuts in the first tenon."""
     rail, _, thick = tenon(joint)
@@ -1134,12 +1173,17 @@ def kerf_depth(joint):
 
 @rule(r"rule, flare, past each end of the mortise where it is longest")
 def flare(joint):
-    (low, high), _, depth = mortise(joint)
+    return flare_at(joint, mortise(joint)[2])
+
+
+def flare_at(joint: Joint, deep: Fraction) -> list:
+    """How far both ends of the mortise are pared back so deep in the stile."""
+    (low, high), _, _ = mortise(joint)
     y, z = in_mortise(joint)
-    start = (depth - HAIR, Fraction(-500), z)
+    start = (deep - HAIR, Fraction(-500), z)
     spans = board_of(joint, "stile").gone(start, (ZERO, ONE, ZERO), Fraction(1500))
     ((wide_low, wide_high),) = [span for span in spans if span[0] < y + 500 < span[1]]
-    return equal([round(low + 500 - wide_low, 6), round(wide_high - 500 - high, 6)])
+    return equal([low + 500 - wide_low, wide_high - 500 - high])
 
 
 def wedge(joint: Joint) -> Wood:
@@ -1147,19 +1191,26 @@ def wedge(joint: Joint) -> Wood:
     return Wood(member)
 
 
-@rule(r"wedge, from its thin end to where it fills the mouth")
-def wedge_to_mouth(joint):
-    """As far as the kerf is deep: there it is as thick as the kerf and the flare together."""
-    (full,) = {lengths(kerfs(joint))[0] + one for one in flare(joint)}
+def held_from_floor(joint: Joint) -> tuple[list, list]:
+    """From a kerf's floor to where the mortise holds the tenon last; what has opened there."""
+    shoulder, depth = board_of(joint, "rail").baseline, mortise(joint)[2]
+    last = min(depth, shoulder)
+    (kerf,), (opens,) = lengths(kerfs(joint)[:1]), flare_at(joint, last)
+    return [last - (shoulder - deep) for deep in kerf_depth(joint)], [kerf + opens]
+
+
+def wedge_held(joint):
+    """Where it is as thick as what has opened there; its thin end is then short of the floor."""
+    (to_floor,), (full,) = held_from_floor(joint)
     ((thin, along),) = wedge(joint).gone((full, ZERO, ZERO), (ZERO, ONE, ZERO), Fraction(500))
     assert thin == 0
-    return same([along], kerf_depth(joint))
+    assert abs(to_floor - along - SHORT_OF_FLOOR) < SAME
+    return [along]
 
 
-@rule(r"wedge, how thick it is there")
+@rule(r"wedge, how thick it is where (?:it fills the mortise|the tenon ends)")
 def wedge_end(joint):
-    (deep,) = kerf_depth(joint)
-    return [wedge(joint).gone((ZERO, deep, ZERO), (ONE, ZERO, ZERO), Fraction(500))[0][0]]
+    return held_from_floor(joint)[1]
 
 
 def holes(joint: Joint, role: str) -> list[tuple[list, float]]:

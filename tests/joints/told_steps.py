@@ -102,7 +102,7 @@ def _fingers(joint):
     return [[len(board_of(joint, "first board").pieces(ZERO, ZERO))]]
 
 
-@sentence(r"Make N and number them")
+@sentence(r"Make N, the others marked from the first, and number them")
 def _keys(joint):
     return [[len(told.key_middles(joint)[0])]]
 
@@ -206,7 +206,7 @@ def _rebates(joint):
     return [phrase(joint, "gauge, both boards' rebate, from the end and from the outside face")]
 
 
-@sentence(r"inside of both ends, N mm from the end and down to N mm from the outside face")
+@sentence(r"inside of both boards' ends, N mm from the end and down to N mm from the outside face")
 def _rebates_of_both(joint):
     return _rebates(joint) * 2
 
@@ -701,6 +701,45 @@ def _socket_depth(joint):
     return [phrase(joint, "router or gauge, depth of the sockets")]
 
 
+@sentence(r"Check: N mm from (the joint line|the seam|the mitre) to a socket's tip")
+def _tip_checked(joint, line):
+    return [phrase(joint, f"rule, tips of the sockets, from {line}")]
+
+
+@sentence(
+    r"line across the inside face, N mm from the end",
+    r"line across the inside face, N mm on [^,]* and N mm on [^,]* from the end",
+)
+def _mitre_from_end(joint):
+    """As far as all is gone there; outside nothing is."""
+    found = []
+    for wood in map(wood_of, joint.members):
+        outside, inside = (
+            told.equal([wood.end(x, z) for x in (ZERO, wood.width)]) for z in (ZERO, wood.thickness)
+        )
+        assert outside == [0]
+        found.append(inside)
+    return found if len(told.same(*found)) == 0 else found[:1]
+
+
+@sentence(r"; that of the rail [^.]*(away from|towards) the stile's end that it is measured from")
+def _rail_between_others(joint, which):
+    """The stile's y grows from that end."""
+    assert joint.members[1].part.along is not None
+    far, near = (rail_edge_on_stile(joint, edge) for edge in ("far", "reference"))
+    assert (which == "away from") == (near > far)
+    return []
+
+
+@sentence(r"each outer corner comes, N mm apart on the [a-z ]+ and N mm apart on the")
+def _outer_corners(joint):
+    """The mitre and its line begin at one point of the outer edge, at either end of a board."""
+    for member in joint.members:
+        ((low, high),) = wood_of(member).gone((HAIR, -HAIR, ZERO), (ZERO, Fraction(1), ZERO), 9)
+        assert abs(high - low) < 3 * HAIR, (low, high)
+    return [[member.part.board.length] for member in joint.members]
+
+
 @sentence(r"(?:They stand|It stands) N mm proud")
 def _key_proud(joint):
     (loose,) = joint.loose
@@ -772,7 +811,11 @@ def _end_proud(joint):
     return [[joint.placement.point((x, ZERO, ZERO))[1]]]
 
 
-@sentence(rf"rail comes in at the stile's {EDGE}", rf"tight against the stile's {EDGE}")
+@sentence(
+    rf"rail comes in at the stile's {EDGE}",
+    rf"tight against the stile's {EDGE}",
+    rf"prick through the one on the {EDGE} and peel it off: a shoulder comes there",
+)
 def _entry(joint, edge):
     assert edge == edge_of_entry(joint)
     return []
@@ -1311,7 +1354,7 @@ def _all_round(joint):
 
 @sentence(
     rf"tenon's edges? on its cheeks, N mm from the rail's {EDGE}",
-    rf"edge and N mm from the rail's {EDGE}\. (?:Saw|First)",
+    rf"edge and N mm from the rail's {EDGE}\. (?:Saw|Knife|Mark)",
 )
 def _tenon_side(joint, edge):
     return [told.tenon_side(joint, edge)]
@@ -1355,6 +1398,11 @@ def _same_gauge(joint, edge):
     assert (along, edge, holes[0][0][0]) == (0, "reference", 0)
     assert told.same(told.middles(joint, 0, 2), told.middles(joint, 1, 2))
     return []
+
+
+@sentence(r"Make the first board N mm long")
+def _first_board_long(joint):
+    return [[joint.members[0].part.board.length]]
 
 
 @sentence(r"its stock on the (end) of the second board gauge across that one's (inside|outside)")
@@ -1532,9 +1580,25 @@ def _haunch_knifed(joint):
     return [told.haunch(joint), [rail.baseline - one for one in told.haunch(joint)]]
 
 
-@sentence(r"leave the haunch standing, N mm from the shoulder")
-def _haunch(joint):
+@sentence(
+    r"the haunch on both cheeks, [^:]*: N mm from the shoulder at the gauged line, and (nothing)",
+    r"half from each cheek, to N mm from the (shoulder)",
+)
+def _haunch(joint, runs_out):
+    rail, _, thick = told.tenon(joint)
+    out = rail.depth(rail.width - HAIR, ZERO) - rail.depth(rail.width - HAIR, sum(thick) / 2)
+    assert runs_out == "shoulder" or abs(out) < 3 * HAIR
     return [told.haunch(joint)]
+
+
+@sentence(r"At the (reference|far) edge saw down .*?, (then across beside the knifed|as far as)")
+def _to_shoulder_or_haunch(joint, edge, how):
+    """Just inside that edge all is gone as far as the shoulder, or the haunch is left."""
+    rail, (low, high), thick = told.tenon(joint)
+    x = low - HAIR if edge == "reference" else high + HAIR
+    left = rail.depth(x, ZERO) - rail.depth(x, sum(thick) / 2)
+    assert how.startswith("as far as") == (left > HAIR) == (edge == "far")
+    return []
 
 
 @sentence(r"the middle of each N mm from an edge of it: N mm down from its end")
@@ -1542,13 +1606,36 @@ def _kerfs(joint):
     return [told.kerf_places(joint), told.kerf_depth(joint)]
 
 
-@sentence(r"hardwood N mm thick, the grain .* they grow to N mm, N mm from it, and go on to N mm")
-def _wedges(joint):
-    made, (_, across, _) = told.wedge(joint), told.mortise(joint)
+@sentence(
+    r"hardwood N mm thick, the grain .* they grow to N mm, N mm from it, where they fill the "
+    r"mortise at the (far edge), and go on to N mm",
+    r"hardwood N mm thick, the grain .* they grow to N mm, N mm from it, where the (tenon ends), "
+    r"and stop at N mm: the mortise's floor drives them",
+)
+def _wedges(joint, where):
+    made, (_, across, depth) = told.wedge(joint), told.mortise(joint)
+    (held,) = told.wedge_held(joint)
     assert made.thickness == across[1] - across[0]
+    assert (where == "far edge") == (depth == board_of(joint, "stile").width)
     far = (made.width - HAIR, ZERO, ZERO)
-    long = told.lengths(made.gone(far, (ZERO, Fraction(1), ZERO), Fraction(500)))
-    return [[made.thickness], told.wedge_end(joint), told.wedge_to_mouth(joint), long]
+    (long,) = told.lengths(made.gone(far, (ZERO, Fraction(1), ZERO), Fraction(500)))
+    # Enough is left to be driven; what a floor drives ends there when it is home.
+    past = told.held_from_floor(joint)[0][0] - held
+    if where == "tenon ends":
+        floor = board_of(joint, "rail").baseline - told.kerf_depth(joint)[0]
+        assert abs(long + past - (depth - floor)) < 1e-6
+    return [[made.thickness], told.wedge_end(joint), [held], [long]]
+
+
+@sentence(r"the thin end stays N mm short of the kerf's floor")
+def _short_of_floor(joint):
+    (to_floor,), _ = told.held_from_floor(joint)
+    return [[to_floor - held for held in told.wedge_held(joint)]]
+
+
+@sentence(r"a saw that cuts N mm: where yours")
+def _saw(joint):
+    return [told.lengths(told.kerfs(joint)[:1])]
 
 
 @sentence(rf"The rail's {FACE} must lie N mm behind the stile's")
@@ -1557,7 +1644,7 @@ def _behind(joint, face):
     return [[-joint.placement.point((ZERO, ZERO, ZERO))[2]]]
 
 
-@sentence(r"the template's ring must stand N mm nearer to the shoulder")
+@sentence(r"the prick of the template must stand N mm nearer to the shoulder")
 def _offset(joint):
     return [told.nearer(joint)]
 
@@ -1567,9 +1654,16 @@ def _hole_on_cheek(joint):
     return [told.hole_in_tenon(joint)]
 
 
-@sentence(r"hardwood, N mm thick, and do not saw")
-def _pegs(joint):
-    return [told.peg(joint)]
+@sentence(r"Split (one peg|\d pegs) for each tenon .* N mm thick and N mm long, and do not saw")
+def _pegs(joint, count):
+    """As many as holes; each goes through, its taper beside, or to the hole's floor."""
+    many = len(told.holes(joint, "rail"))
+    assert count == ("one peg" if many == 1 else f"{many} pegs")
+    (x, y), _ = told.holes(joint, "stile")[0]
+    stile = board_of(joint, "stile")
+    ((_, deep),) = stile.through(Fraction(x), Fraction(y))
+    long = deep + 10 if deep < stile.thickness else deep * 3 / 2 + 10
+    return [told.peg(joint), [math.ceil(long * 2) / 2]]
 
 
 @sentence(r"space between the stiles, measured along its far edge, and N mm more")

@@ -125,14 +125,15 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
 """Changes to the example; None takes a value away. Boards are then of unlike thickness too."""
 LENGTH = read_length("900 mm", Units.MM)
 ALIKE = ("canted-mitre", "angled-mitre", "full-blind-dovetail", "scarf", "splined-mitre")
-WITH_LENGTHS = ("bridle", "halving", "scarf")
+WITH_LENGTHS = ("bridle", "dowel", "halving", "mitre-dovetail-key", "scarf")
 CANTED = {
     "canted-box-joint": canted_box_joint,
     "canted-dovetail": canted_dovetail,
     "canted-mitre": canted_mitre,
 }
-LEANS: tuple[dict[str, int], ...] = (
-    {"lean": -12},
+LEANS: tuple[Changes, ...] = (
+    {"lean": -12, "thicknesses": (12, 12), "length": LENGTH},
+    {"lean": 12, "thicknesses": (12, 12), "length": LENGTH},
     {"lean": 15, "second": 10},
     {"lean": 10, "second": -5},
     {"lean": 8, "plan": 65},

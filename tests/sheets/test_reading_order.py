@@ -8,9 +8,10 @@ import pytest
 from msgspec.structs import replace
 from shapely.geometry import box
 
-from joinery_templates.drawings.figure import LAYOUT_ROLES
+from joinery_templates.drawings.figure import FIRST_PLACE, LAYOUT_ROLES
 from joinery_templates.drawings.fingerprint import marked
 from joinery_templates.jobs.overrides import Overrides
+from joinery_templates.jobs.reader import read_job
 from joinery_templates.sheets.bind import GAP
 from joinery_templates.sheets.page import Window
 from tests.pdf.drawn_jobs import Bound, bound_from
@@ -271,3 +272,28 @@ def test_equal_ends_that_are_cut_go_on_sharing_one_drawing():
     assert all(one.seams for one in wraps)
     assert len(wraps) == 8
     assert len({id(one.pattern.layers[0]) for one in wraps}) == 4
+
+
+POINTER = re.compile(r"As in step (\d+) of (.+?), sheet (\d+)\.")
+
+
+def test_words_that_point_to_a_step_name_the_sheet_on_which_it_stands():
+    found = 0
+    for text in TEXTS.values():
+        steps = {one.name: one.joint.steps for one in read_job(text).joints}
+        pages = [
+            {told.paragraph for window in page.windows for told in window.figure.texts}
+            for page in bound_from(text).booklet.pages
+        ]
+        for number, name, sheet in POINTER.findall(" ".join(set().union(*pages))):
+            heading, title = steps[name][int(number) - 1].heading, f"{name} · "
+            begins = next(at for at, said in enumerate(pages) if starting(said, title))
+            on = next(at for at in range(begins, len(pages)) if heading in pages[at])
+            assert on + 1 == int(sheet), (name, number)
+            found += 1
+        assert not any(max(words, default="") >= FIRST_PLACE for words in set().union(*pages))
+    assert found > 30
+
+
+def starting(said: set[str], start: str) -> bool:
+    return any(words.startswith(start) for words in said)

@@ -105,7 +105,7 @@ class FingerCorner(layout.CornerLayout, frozen=True, dict=True):
         if fit and inner and not self.pair.is_slanted:
             yield Size("finger of the second board, less the fit", self.finger - 2 * fit)
             yield Size("space in the second board, with the fit", self.finger + 2 * fit)
-        yield from self.planed_off()
+        yield from self.planed_level("finger or space", (edge, edge))
         yield from self.run_outs()
 
     def lengths(self) -> Iterator[LengthSetting]:

@@ -40,8 +40,12 @@ class CornerLayout(Layout, frozen=True):
     pair: BoardPair
 
     def drawn(self, number: int, part: Part) -> tuple[Face, ...]:
-        """Where no wrap can be folded, each face by itself."""
-        return self.pair.drawn_faces
+        """Where no wrap can be folded, each face by itself.
+
+        Edges are left out: the lines across them join those of both faces.
+        """
+        is_folded = self.pair.mitred or not self.pair.is_slanted
+        return () if is_folded else (Face.OUTSIDE, Face.INSIDE, Face.END_GRAIN)
 
     @property
     def placement(self) -> Placement:
@@ -195,12 +199,34 @@ class CornerLayout(Layout, frozen=True):
         for name, length in self._told_once(lengths):
             yield joint.Size(f"{name}'{'' if name.endswith('s') else 's'} {what}", length)
 
-    def planed_off(self) -> Iterator[joint.Size]:
-        """What the first board's edges lose where they are planed level."""
-        for lost, edge in zip(self.pair.level_edges, EDGES, strict=True):
+    def planed_level(self, piece: str, widths: tuple[Fraction, Fraction]) -> Iterator[joint.Size]:
+        """What the first board's edges lose where they are planed level, and what is left then.
+
+        Args:
+            piece: what stands at an edge, in words.
+            widths: of what stands at the reference edge and at the far edge, edges planed level.
+        """
+        pair = self.pair
+        for lost, edge, width in zip(pair.level_edges, EDGES, widths, strict=True):
             if lost:
                 what = f"{edge}, planed off the {self.role(0)}'s outside face"
                 yield joint.Size(what, lost)
+                before = f"{self.square_across}, before that edge is planed"
+                yield joint.Size(f"{piece} at the {edge}{before}", width + lost)
+        if not any(pair.level_edges):
+            return
+        left = self.boards[0].width - sum(pair.level_edges)
+        yield joint.Size("height, edges planed level", left * pair.angles.frames[0].across[2])
+        one, other = zip(self.boards, pair.angles.leans_deg, strict=True)
+        if one[0].thickness != other[0].thickness or one[1] != other[1]:
+            return  # the second board loses something else
+        for number, board in enumerate(self.boards):
+            slope = pair.end_slope(number)
+            if board.length and pair.is_square_in_plan:
+                # The longer edge, at which a length is measured, loses nothing outside.
+                what = f"outside along the {longer_edge(-slope)}, both ends alike"
+                length = board.length - 2 * abs(slope) * left
+                yield joint.Size(f"{self.role(number)}, {what}, edges planed level", length)
 
     @property
     def end_words(self) -> str:

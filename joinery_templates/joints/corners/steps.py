@@ -100,7 +100,7 @@ def _arris(corner: CornerLayout, number: int) -> str:
     if slope:
         place = f"on the outside face along its arris at the {longer_edge(slope)}"
     if corner.pair.end_bevel(number) < 0:
-        return f"{place}, and leave the stock longer, for the inside face is longer still"
+        return f"{place}, and saw it out longer, for the inside face is longer still"
     return place
 
 
@@ -269,7 +269,7 @@ def setting_out_strip(face: Face = Face.OUTSIDE) -> str:
     return (
         f"Check it with the setting-out strip, laid along the end on the {face}: mark must meet "
         "line. Or leave the paper off: knife the marks from the strip, and draw the rest with your "
-        "tools, set by the card."
+        "tools, set by the joint's tool settings."
     )
 
 

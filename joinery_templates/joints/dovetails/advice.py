@@ -10,6 +10,7 @@ from joinery_templates.joints.dovetails.corner import DovetailCorner
 from joinery_templates.joints.sources import AMATEUR_WORK, HOLTZAPFFEL, JOYCE, NOYES_48
 from joinery_templates.joints.spacing.proposal import MOST_TAIL_TO_PIN, WEAK_PIN, WIDEST_TAIL
 from joinery_templates.joints.spacing.terms import weakest_tail
+from joinery_templates.joints.words import slope_text
 from joinery_templates.lengths import INCH
 
 DOVETAIL_SAW = Fraction(22, 1000) * INCH
@@ -18,7 +19,7 @@ DOVETAIL_SAW = Fraction(22, 1000) * INCH
 
 def advise(corner: DovetailCorner) -> Iterator[Finding]:
     """All advice on a dovetail's proportions."""
-    shown = f"A slope of {corner.slope_text}"
+    shown = f"A slope of {slope_text(corner.slope)}"
     yield from unusual_slope(
         corner.slope,
         f"{shown} leaves weak short grain at the corners of the tails.",

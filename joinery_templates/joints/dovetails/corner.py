@@ -20,6 +20,7 @@ measured square across the tail board's outside face, at their own ends.
 
 from fractions import Fraction
 from functools import cached_property
+from typing import TypeVar
 
 from msgspec.structs import replace
 
@@ -29,8 +30,8 @@ from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.corners.pair import BoardPair, Sides
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters, settle
-from joinery_templates.joints.grooves.corner import is_past_the_other, not_laid_out, told_channels
-from joinery_templates.joints.grooves.parameters import Channel
+from joinery_templates.joints.grooves.corner import is_past_the_other, not_laid_out
+from joinery_templates.joints.grooves.parameters import Channel, channels_of
 from joinery_templates.joints.kind import BoardRole, Request
 from joinery_templates.joints.sources import JOYCE
 from joinery_templates.joints.spacing.parameters import EVEN
@@ -74,34 +75,16 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
         return self.boards[1]
 
     @property
-    def the_tail_board(self) -> str:
-        """The tail board, with its name."""
-        return self.named(0)
-
-    @property
-    def the_pin_board(self) -> str:
-        """The pin board, with its name."""
-        return self.named(1)
-
-    @property
     def slope(self) -> Fraction:
         """Lean from the grain for each mm along a tail."""
         return self.given.slope or self.request.tools.nearest_slope(DEFAULT_SLOPE)
 
     @property
-    def fit(self) -> Fraction:
-        """The gap at each sloping side, square to it, taken off the pins."""
-        return self.given.fit
-
-    @property
     def channels(self) -> tuple[Channel, ...]:
-        """The groove and the rebate that are given."""
-        return told_channels(self.given.groove, self.given.rebate, self.pair)
-
-    @property
-    def slope_text(self) -> str:
-        """The slope in words."""
-        return slope_text(self.slope)
+        """The groove and the rebate that are given, across the tail board's width."""
+        wider, given = self.pair.wider, self.given
+        told = channels_of(given.groove, given.rebate, self.boards[wider].width)
+        return tuple(channel.moved(-self.pair.shift_to(wider)) for channel in told)
 
     @property
     def margins(self) -> tuple[Fraction, Fraction]:
@@ -109,21 +92,6 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
         taken = self.pair.level_edges, self.mitres, self.pair.past_the_other(0)
         near, far = (sum(at_edge, ZERO) for at_edge in zip(*taken, strict=True))
         return near, far
-
-    @property
-    def width(self) -> Fraction:
-        """The width of the tail board."""
-        return self.tail_board.width
-
-    @property
-    def depth(self) -> Fraction:
-        """From the tail board's end to its baseline."""
-        return self.pair.gauge(0)
-
-    @property
-    def pin_depth(self) -> Fraction:
-        """From the pin board's end to its baseline."""
-        return self.pair.gauge(1)
 
     @property
     def tail_length(self) -> Fraction:
@@ -156,7 +124,7 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
     @property
     def fit_across(self) -> Fraction:
         """The fit allowance measured across a square corner's board, along x."""
-        return self.fit * square_root(1 + self.slope**2)
+        return self.given.fit * square_root(1 + self.slope**2)
 
     @cached_property
     def sides(self) -> Sides:
@@ -173,7 +141,7 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
     @cached_property
     def walls(self) -> Sides:
         """The same, as the walls of the pin board's sockets."""
-        return self.pair.carried(self.sides, self.fit)
+        return self.pair.carried(self.sides, self.given.fit)
 
     def mitred_edges(self, number: int) -> tuple[HalfSpace | None, HalfSpace | None]:
         """What of a board is mitred at the reference edge and at the far edge, if anything."""
@@ -200,19 +168,26 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
         )
 
 
+Dovetailed = TypeVar("Dovetailed", bound=DovetailCorner)
+
+
 def lay_tails(
+    form: type[Dovetailed],
     request: Request,
     pair: BoardPair,
     mitres: tuple[Fraction, Fraction] = (ZERO, ZERO),
     most_pins: int | None = None,
-) -> DovetailCorner:
+    decided: tuple[str, ...] = (),
+) -> Dovetailed:
     """The tails on what is free of the width.
 
     Args:
+        form: what the kind states of its corner.
         request: units and tools; spacing, slope and fit, and perhaps a cutter that decides some.
         pair: both boards in the corner.
         mitres: how much is mitred at the reference edge and at the far edge.
         most_pins: how many whole pins are enough, where even tails are proposed.
+        decided: what else was decided by a rule.
 
     Raises:
         InputError: where nothing that can be cut follows.
@@ -224,11 +199,11 @@ def lay_tails(
         shared = replace(request.boards[0], width=high - low)
         met = replace(request, boards=(shared, request.boards[1]))
         given, rules = settle(met, given, pair.depth(0))
-    bare = DovetailCorner(request, given, pair, mitres)
+    bare = form(request, given, pair, mitres)
     refuse(not_laid_out(bare.channels, bare))
     margins = bare.margins
     ground = Ground(
-        width=bare.width - sum(margins),
+        width=bare.tail_board.width - sum(margins),
         lean=bare.lean,
         pin_thickness=bare.pin_board.thickness,
         units=request.units,
@@ -254,6 +229,6 @@ def lay_tails(
         findings = (replace(f, remedy=f"{words} {f.remedy}".rstrip()) for f in error.findings)
         raise InputError(*findings) from None
     if given.slope is None:
-        owned = f"Slope: {bare.slope_text}, the nearest of your markers to 1:7 ({OURS})."
+        owned = f"Slope: {slope_text(bare.slope)}, the nearest of your markers to 1:7 ({OURS})."
         rules = (owned if request.tools.slopes else SLOPE_RULE,)
-    return replace(bare, spacing=spacing, decided=(*rules, *spacing.rules))
+    return replace(bare, spacing=spacing, decided=(*rules, *spacing.rules, *decided))

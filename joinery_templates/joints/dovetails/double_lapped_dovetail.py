@@ -22,7 +22,7 @@ from fractions import Fraction
 
 from joinery_templates.errors import COMMON
 from joinery_templates.exact import ZERO
-from joinery_templates.joint import Joint, Size, Step, Task
+from joinery_templates.joint import Joint, LengthSetting, Step, Task
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import pair_of
 from joinery_templates.joints.corners.meeting import Meeting
@@ -36,7 +36,7 @@ from joinery_templates.joints.sources import JOYCE, NOYES_50_AND_51
 from joinery_templates.joints.spread import bolder_and_finer_tails
 from joinery_templates.joints.words import BESIDE, FALLS_IN
 from joinery_templates.wood.board import Face
-from joinery_templates.wood.cut import Cut, Stage, Surface, at_least, at_most
+from joinery_templates.wood.cut import BoardEnd, Cut, Stage, Surface, at_least, at_most
 
 TAIL_LAP_RULE = "as on the pin board, by the tail board's own thickness (our judgement)"
 
@@ -60,38 +60,7 @@ def _lay_out(request: Request) -> Joint:
         given.tail_lap, tail_board, units, f"Tail board's lap: {TAIL_LAP_RULE}", "tail_lap"
     )
     pair = pair_of(request, "At a lapped corner", (ZERO, -tail_lap), (lap, ZERO))
-    corner = lay_tails(request, pair)
-    sawn = Surface.SAWN_SHOULDER
-    within = (side.turned() for side in pair.running_on(0) if side)
-    rebate = Cut((at_most(1, lap, sawn), at_least(2, tail_lap, sawn), *within), Stage(1, "rebate"))
-    return figures.dovetail_joint(
-        corner,
-        ends=corner.ends(tails=(rebate,), stage=Stage(2, "spaces")),
-        rows=(
-            figures.inside_row(corner, main=True),
-            figures.pin_row(corner, figures.LAP_LINE, lap),
-            figures.tail_row(corner, figures.TAILS_ENDS, pair.start_plane(0)),
-            figures.baseline_row(corner),
-        ),
-        gauges=(
-            gauge("lap line, from the pin board's inside face", corner.tail_length),
-            gauge("pin board's baseline, on its inside face only", corner.pin_depth),
-            gauge("tail board's rebate, from its end", lap),
-            gauge("tail board's lap, from its outside face", tail_lap),
-            gauge("tail board's baseline, on its inside face only", corner.depth),
-        ),
-        steps=_steps(corner),
-        sizes=(
-            Size("lap, on the pin board's outside", lap),
-            Size("lap, on the tail board's outside", tail_lap),
-        ),
-        rules=(*rules, *more),
-        findings=(
-            *laps.advise_on_lap(lap, pin_board, "lap", units),
-            *laps.advise_on_lap(tail_lap, tail_board, "tail_lap", units),
-        ),
-        faces=(Face.END_GRAIN, Face.INSIDE),
-    )
+    return lay_tails(DoubleLapped, request, pair, decided=(*rules, *more)).joint()
 
 
 def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
@@ -116,22 +85,22 @@ def _shorten(corner: DovetailCorner) -> Step:
     lap = corner.text(corner.tail_lap)
     return Step(
         Task.PREPARE,
-        f"Length of {corner.the_pin_board}",
-        f"It stops {lap} short of the outside of {corner.the_tail_board}, whose lap runs over its "
-        f"end. With this joint at both ends, saw {corner.the_pin_board} shorter than the whole "
+        f"Length of {corner.named(1)}",
+        f"It stops {lap} short of the outside of {corner.named(0)}, whose lap runs over its "
+        f"end. With this joint at both ends, saw {corner.named(1)} shorter than the whole "
         f"piece is outside by twice {lap}.",
     )
 
 
 def _gauge_pins(corner: DovetailCorner) -> Step:
-    another = f"Set another to {corner.text(corner.pin_depth)} and"
-    if corner.pin_depth == corner.tail_length:
+    another = f"Set another to {corner.text(corner.pair.gauge(1))} and"
+    if corner.pair.gauge(1) == corner.tail_length:
         another = "With the same setting,"
     return Step(
         Task.GAUGE,
         "Lap line and baseline of the pins",
         f"Set a gauge to {corner.text(corner.tail_length)} and from the inside face of "
-        f"{corner.the_pin_board} scribe the lap line on its end grain: a lap of "
+        f"{corner.named(1)} scribe the lap line on its end grain: a lap of "
         f"{corner.text(corner.lap)} is left. {another} from its end scribe the baseline on its "
         f"inside face only. Nothing is marked on the outside face of either board. "
         f"{corners.stop_short(corner) if corner.pair.wider else ''}{FALLS_IN}",
@@ -145,21 +114,45 @@ def _rebate(corner: DovetailCorner) -> Step:
     along = f", and on {flush} as far as the baseline" if flush else ""
     over = f" Square the baseline over {edges} too, from the inside face to that line."
     stops = (
-        f" Past the edge of {corner.the_pin_board} the board stays whole: square that edge's line "
+        f" Past the edge of {corner.named(1)} the board stays whole: square that edge's line "
         "across the inside face and the end, and chop the rebate up to it."
     )
     return Step(
         Task.REBATE,
-        f"Rebate {corner.the_tail_board}",
-        f"From the end of {corner.the_tail_board} gauge {corner.text(corner.lap)} for the rebate "
-        f"and {corner.text(corner.depth)} for the baseline, both on the inside face only. From the "
-        f"outside face gauge {corner.text(corner.tail_lap)} on the end grain{along}."
-        f"{over if edges else ''} Saw the rebate, across the grain and along it, {BESIDE}, and "
-        "plane it square, down to the middle of the lines: its floor meets the end of "
-        f"{corner.the_pin_board}, its shoulder the lap."
+        f"Rebate {corner.named(0)}",
+        f"From the end of {corner.named(0)} gauge {corner.text(corner.lap)} for the rebate "
+        f"and {corner.text(corner.pair.gauge(0))} for the baseline, both on the inside face only. "
+        f"From the outside face gauge {corner.text(corner.tail_lap)} on the end "
+        f"grain{along}.{over if edges else ''} Saw the rebate, across the grain and along it, "
+        f"{BESIDE}, and plane it square, down to the middle of the lines: its floor meets the end "
+        f"of {corner.named(1)}, its shoulder the lap."
         + (stops if any(corner.pair.past_the_other(0)) else ""),
         (0,),
     )
+
+
+class DoubleLapped(figures.Dovetail, frozen=True, dict=True):
+    """All that is stated of a double-lapped dovetail."""
+
+    steps = _steps
+
+    @property
+    def parts(self) -> tuple[BoardEnd, BoardEnd]:
+        """Both ends, the tail board's with its rebate."""
+        sawn = Surface.SAWN_SHOULDER
+        within = (side.turned() for side in self.pair.running_on(0) if side)
+        sides = (at_most(1, self.lap, sawn), at_least(2, self.tail_lap, sawn), *within)
+        return self.ends((Cut(sides, Stage(1, "rebate")),), stage=Stage(2, "spaces"))
+
+    def gauges(self) -> tuple[LengthSetting, ...]:
+        """Of both boards' laps and baselines."""
+        return (
+            gauge("lap line, from the pin board's inside face", self.tail_length),
+            gauge("pin board's baseline, on its inside face only", self.pair.gauge(1)),
+            gauge("tail board's rebate, from its end", self.lap),
+            gauge("tail board's lap, from its outside face", self.tail_lap),
+            gauge("tail board's baseline, on its inside face only", self.pair.gauge(0)),
+        )
 
 
 KIND = Kind(

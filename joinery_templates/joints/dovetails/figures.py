@@ -2,14 +2,15 @@
 
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
-from itertools import pairwise
+from itertools import chain, pairwise
 
 from joinery_templates import joint
-from joinery_templates.errors import Finding, refuse
+from joinery_templates.errors import Finding
 from joinery_templates.exact import ZERO, square_root
 from joinery_templates.joint import Clearing, Joint, LengthSetting, SettingOut, Size, Task
 from joinery_templates.joints.corners.layout import INSIDE, OUTSIDE, Named, named_sides, no_room
 from joinery_templates.joints.corners.pair import where_side_meets
+from joinery_templates.joints.dovetails import laps, mitred_edges
 from joinery_templates.joints.dovetails.advice import advise
 from joinery_templates.joints.dovetails.corner import PIN_BOARD, TAIL_BOARD, DovetailCorner
 from joinery_templates.joints.dovetails.routing.work import with_cutter
@@ -18,7 +19,7 @@ from joinery_templates.joints.grooves.corner import CornerGroove, Crossed, is_pa
 from joinery_templates.joints.grooves.parameters import Channel
 from joinery_templates.joints.grooves.ploughed import with_grooves
 from joinery_templates.joints.spacing.keep_clear import in_a_half_pin, in_a_tail
-from joinery_templates.wood.board import EDGES, Face
+from joinery_templates.wood.board import EDGES
 from joinery_templates.wood.cut import BoardEnd, HalfSpace
 
 LAP_LINE = "end grain, along the lap line"
@@ -68,20 +69,26 @@ def inside_row(corner: DovetailCorner, title: str = INSIDE, main: bool = False) 
     return pin_row(corner, title, corner.pin_board.thickness, main)
 
 
-def through_rows(corner: DovetailCorner) -> Iterator[SettingOut]:
-    """The setting-out along the end and the baseline of both boards, cut right through."""
+def _rows(corner: DovetailCorner) -> Iterator[SettingOut]:
+    """Along the end and the baseline of both boards; of tails behind a lap, from the pins on."""
+    if corner.tail_lap:
+        yield inside_row(corner, main=True)
+        yield pin_row(corner, LAP_LINE, corner.lap)
+        yield tail_row(corner, TAILS_ENDS, corner.pair.start_plane(0))
+        yield baseline_row(corner)
+        return
     yield tail_row(corner, OUTSIDE, main=True)
     if corner.pair.is_slanted:
         yield tail_row(corner, INSIDE, z=corner.tail_board.thickness)
     yield baseline_row(corner)
-    yield pin_row(corner, OUTSIDE)
+    yield pin_row(corner, LAP_LINE if corner.lap else OUTSIDE, corner.lap)
     yield inside_row(corner)
 
 
 def _no_room(corner: DovetailCorner) -> Iterator[Finding]:
     """Wood must be left of every pin and tail, and room in every socket."""
     remedy = "Give wider pins, fewer tails, a slope that leans less, or another fit."
-    place = "fit" if corner.fit else "tails"
+    place = "fit" if corner.given.fit else "tails"
     start, thickness = corner.pair.start_plane(0), corner.tail_board.thickness
     lines = (
         tail_row(corner, OUTSIDE, start),
@@ -98,7 +105,6 @@ def _sizes(corner: DovetailCorner) -> Iterator[Size]:
     if any(corner.mitres):
         yield Size("mitred edge", max(corner.mitres))
     yield from _edge_sizes(corner)
-    yield from corner.planed_off()
     across, whole = corner.square_across, sorted(tail.width for tail in corner.spacing.whole_tails)
     for width in dict.fromkeys((*whole[:1], *whole[-1:])):
         which = "" if whole[0] == whole[-1] else "narrowest " if width == whole[0] else "widest "
@@ -106,6 +112,16 @@ def _sizes(corner: DovetailCorner) -> Iterator[Size]:
         yield Size(f"{which}tail at the baseline (narrow){across}", width - sum(corner.leans))
     if corner.spacing.pins:
         yield from _pin_sizes(corner)
+
+
+def _laps(corner: DovetailCorner) -> Iterator[Size]:
+    """How thick they are."""
+    if corner.is_mitred:
+        yield Size("lap, on the outside of both boards", corner.lap)
+        return
+    for lap, role in ((corner.lap, PIN_BOARD), (corner.tail_lap, TAIL_BOARD)):
+        if lap:
+            yield Size(f"lap, on the {role}'s outside", lap)
 
 
 def _edge_sizes(corner: DovetailCorner) -> Iterator[Size]:
@@ -123,6 +139,7 @@ def _edge_sizes(corner: DovetailCorner) -> Iterator[Size]:
     edges = ("at the reference edge", "at the far edge") if len(told) > 1 else ("at each edge",)
     for edge, (width, since) in zip(edges, told, strict=True):
         yield Size(f"{piece} {edge}, {line}{corner.square_across}{since}", width)
+    yield from corner.planed_level(f"{piece}, {line},", (widths[0], widths[1]))
 
 
 def _pin_sizes(corner: DovetailCorner) -> Iterator[Size]:
@@ -162,7 +179,8 @@ def _dividers(corner: DovetailCorner) -> Iterator[LengthSetting]:
     step = corner.spacing.step
     if step is not None:
         along = f" along the {corner.end_words}" if corner.pair.is_slanted else ""
-        use = f"one tail and one pin, stepped off{along} from the tail's line at the reference edge"
+        line = f"{'socket' if corner.tail_lap else 'tail'}'s line at the reference edge"
+        use = f"one tail and one pin, stepped off{along} from the {line}"
         yield LengthSetting("dividers", use, step * corner.pair.along_end(0))
 
 
@@ -230,62 +248,61 @@ def _clearings(corner: DovetailCorner) -> Iterator[Clearing]:
         yield Clearing(what, half - corner.lean, half, "half_tail")
 
 
-def dovetail_joint(
-    corner: DovetailCorner,
-    *,
-    ends: tuple[BoardEnd, BoardEnd],
-    rows: Iterable[SettingOut],
-    gauges: Iterable[LengthSetting],
-    steps: Iterable[joint.Step],
-    sizes: tuple[Size, ...] = (),
-    rules: tuple[str, ...] = (),
-    findings: Iterable[Finding] = (),
-    faces: tuple[Face, ...] = (Face.OUTSIDE, Face.END_GRAIN, Face.INSIDE),
-    is_mitred: bool = False,
-) -> Joint:
-    """The whole layout: what the kind says, and what every dovetail has.
+def _on_laps(corner: DovetailCorner) -> Iterator[Finding]:
+    """Laps too thin or too thick; at a mitre of 45 degrees both are one."""
+    if corner.is_mitred:
+        most = laps.TWO_THIRDS
+        yield from laps.advise_on_lap(corner.lap, corner.thinner, "lap", corner.units, most)
+        return
+    for lap, board, name in (
+        (corner.lap, corner.pin_board, "lap"),
+        (corner.tail_lap, corner.tail_board, "tail_lap"),
+    ):
+        if lap:
+            yield from laps.advise_on_lap(lap, board, name, corner.units)
 
-    Args:
-        corner: the layout.
-        ends: the tail board's and the pin board's end.
-        rows: see `Joint` for these.
-        gauges: before the dividers.
-        steps: without those of ploughing.
-        sizes: after those of tails and pins.
-        rules: after those of the tails.
-        findings: after those of every dovetail.
-        faces: those that carry lines on one board at least.
-        is_mitred: see `Joint`.
 
-    Raises:
-        InputError: where a tail or pin comes to nothing, or a groove cannot be ploughed.
-    """
-    refuse(_no_room(corner))
-    by_hand = Joint(
-        members=corner.members(*ends),
-        placements=(corner.placement,),
-        filled=corner.pair.filled(),
-        allowance=corner.fit,
-        rows=tuple(rows),
-        sizes=(*_sizes(corner), *sizes, *corner.run_outs()),
-        lengths=(*gauges, *_strips(corner), *corner.inset_gauges(), *_dividers(corner)),
-        slopes=tuple(_slopes(corner)),
-        rules=(*corner.decided, *rules),
-        findings=(
-            *advise(corner),
-            *corner.advise_on_strips(),
-            *corner.spacing.findings,
-            *findings,
-        ),
-        steps=tuple(steps),
-        pose=corner.pose,
-        faces=faces,
-        at_corner=corner.at_corner,
-        clearings=tuple(_clearings(corner)),
-        is_mitred=is_mitred,
-    )
-    grooves = [CornerGroove(corner, one, _crossed(corner, one)) for one in corner.channels]
-    return with_cutter(with_grooves(by_hand, grooves), corner)
+class Dovetail(DovetailCorner, frozen=True, dict=True):
+    """What is stated of every dovetailed corner; a kind adds what is its own."""
+
+    impossible = _no_room
+    rows = _rows
+    slopes = _slopes
+    clearings = _clearings
+
+    @property
+    def parts(self) -> tuple[BoardEnd, BoardEnd]:
+        """Both ends, with nothing but spaces and sockets."""
+        return self.ends()
+
+    def sizes(self) -> Iterator[Size]:
+        """Of tails, pins and laps, and how far the ends run out of square."""
+        return chain(_sizes(self), _laps(self), self.run_outs())
+
+    def lengths(self) -> Iterator[LengthSetting]:
+        """Gauges, and dividers."""
+        return chain(self.gauges(), _strips(self), self.inset_gauges(), _dividers(self))
+
+    def rules(self) -> Iterable[str]:
+        """What was decided by one."""
+        return self.decided
+
+    def advise(self) -> Iterator[Finding]:
+        """What is unwise though it can be cut."""
+        yield from advise(self)
+        yield from self.advise_on_strips()
+        yield from self.spacing.findings
+        yield from _on_laps(self)
+        yield from mitred_edges.advise_on_mitre(self)
+
+    def joint(self) -> Joint:
+        """All of it, with grooves and cutter.
+
+        Raises:
+            InputError: where a tail or pin comes to nothing, or a groove cannot be ploughed.
+        """
+        grooves = [CornerGroove(self, one, _crossed(self, one)) for one in self.channels]
+        return with_cutter(with_grooves(super().joint(), grooves), self)
 
 
 def _crossed(corner: DovetailCorner, channel: Channel) -> Crossed:
@@ -293,7 +310,7 @@ def _crossed(corner: DovetailCorner, channel: Channel) -> Crossed:
     if is_past_the_other(channel, corner.pair):
         return Crossed.NOTHING
     near, far = corner.mitres
-    in_edge = channel.high <= near or channel.low >= corner.width - far
+    in_edge = channel.high <= near or channel.low >= corner.tail_board.width - far
     if in_edge and corner.tail_board.thickness == corner.pin_board.thickness:
         return Crossed.MITRE
     span = channel.span(corner.margins[0])

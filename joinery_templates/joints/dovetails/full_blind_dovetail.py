@@ -24,7 +24,7 @@ from msgspec.structs import replace
 
 from joinery_templates.errors import COMMON
 from joinery_templates.exact import ZERO
-from joinery_templates.joint import Joint, Size, Step, Task
+from joinery_templates.joint import Joint, LengthSetting, SettingOut, Step, Task
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import pair_of
 from joinery_templates.joints.dovetails import figures, laps, mitred_edges, steps
@@ -35,8 +35,7 @@ from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.sources import NOYES_50_AND_51
 from joinery_templates.joints.spread import bolder_and_finer_tails
-from joinery_templates.joints.words import BESIDE
-from joinery_templates.wood.board import Face
+from joinery_templates.joints.words import BESIDE, slope_text
 from joinery_templates.wood.cut import BoardEnd, Cut, Stage, Surface, at_least, at_most
 
 HALF_RULE = f"half of the thinner board, rounded to a gauge setting ({NOYES_50_AND_51})"
@@ -60,41 +59,7 @@ def _lay_out(request: Request) -> Joint:
     # At 45 degrees the mitred part is equally thick on both boards.
     lap, rules = laps.settle_lap(given.lap, thinner, units, f"Lap: {HALF_RULE}", share=laps.HALF)
     pair = pair_of(request, "At a mitred corner", starts=(lap, lap))
-    corner = mitred_edges.lay_between(request, pair)
-    return figures.dovetail_joint(
-        corner,
-        ends=_ends(corner),
-        rows=(
-            # On the line of the rebate: at the very end all wood goes, and no mark means anything.
-            replace(figures.inside_row(corner, figures.PINS_ENDS, main=True), along_end=False),
-            figures.tail_row(corner, figures.TAILS_ENDS, pair.start_plane(0)),
-            figures.baseline_row(corner),
-        ),
-        gauges=(
-            gauge("both boards' rebate, from the end and from the outside face", lap),
-            gauge("tail board's baseline, on its inside face only", corner.depth),
-            gauge("pin board's baseline, on its inside face only", corner.pin_depth),
-        ),
-        steps=_steps(corner),
-        sizes=(Size("lap, on the outside of both boards", lap),),
-        rules=rules,
-        findings=(
-            *laps.advise_on_lap(lap, thinner, "lap", units, most=laps.TWO_THIRDS),
-            *mitred_edges.advise_on_mitre(corner),
-        ),
-        faces=(Face.END_GRAIN, Face.INSIDE),
-        is_mitred=True,
-    )
-
-
-def _ends(corner: DovetailCorner) -> tuple[BoardEnd, BoardEnd]:
-    lap, mitred = corner.lap, Stage(3, mitred_edges.MITRED_LAST)
-    behind_lap = at_least(2, lap, Surface.SAWN_SHOULDER)
-    rebate = Cut((at_most(1, lap, Surface.SAWN_SHOULDER), behind_lap), Stage(1, "rebate"))
-    lap_mitre = Cut((mitred_edges.mitre(ZERO), behind_lap.turned()), mitred)
-    # The rebate takes the mitred edges' part of it too.
-    tails, pins = mitred_edges.mitred_edge_cuts(corner, mitred, lap)
-    return corner.ends((*tails, lap_mitre, rebate), (*pins, lap_mitre, rebate), Stage(2, "spaces"))
+    return mitred_edges.lay_between(FullBlind, request, pair, decided=rules).joint()
 
 
 def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
@@ -104,9 +69,9 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
         *_gauge(corner),
         Step(
             Task.LAY_ON,
-            f"Lay the templates on {corner.the_tail_board} and {corner.the_pin_board}",
+            f"Lay the templates on {corner.named(0)} and {corner.named(1)}",
             f"{corners.LAY_ON} Where you pricked, knife the pins' sides on the inside face of "
-            f"{corner.the_pin_board} now, from ring to ring. The tails are knifed "
+            f"{corner.named(1)} now, from ring to ring. The tails are knifed "
             "later, from the pins.",
         ),
         _rebate(corner),
@@ -145,16 +110,16 @@ def _rebate(corner: DovetailCorner) -> Step:
     deep = [corner.text(board.thickness - corner.lap) for board in corner.boards]
     seen = deep[0]
     if deep[0] != deep[1]:
-        seen = f"{deep[0]} on {corner.the_tail_board}, {deep[1]} on {corner.the_pin_board}"
+        seen = f"{deep[0]} on {corner.named(0)}, {deep[1]} on {corner.named(1)}"
     return Step(
         Task.REBATE,
         "Rebate both ends",
-        f"Saw and plane a square rebate from edge to edge across the inside of both ends, {lap} "
-        f"from the end and down to {lap} from the outside face. So the templates call it {lap} "
-        f"deep on the end grain and, on the inside face, {seen}. Saw {BESIDE}; plane down to the "
-        f"middle of the lines, and try step and lap with the gauge at {lap}: one board is marked "
-        "from the other against them. Scribe the mitred strips over the step too, with the gauge "
-        "set for them. The lap that is left there is mitred last.",
+        "Saw and plane a square rebate from edge to edge across the inside of both boards' ends, "
+        f"{lap} from the end and down to {lap} from the outside face. So the templates call it "
+        f"{lap} deep on the end grain and, on the inside face, {seen}. Saw {BESIDE}; plane down to "
+        f"the middle of the lines, and try step and lap with the gauge at {lap}: one board is "
+        "marked from the other against them. Scribe the mitred strips over the step too, with the "
+        "gauge set for them. The lap that is left there is mitred last.",
     )
 
 
@@ -165,12 +130,12 @@ def _pins(corner: DovetailCorner) -> Step:
         "Saw and chop the pins",
         "Check the marks with the setting-out strip, laid along the arris of the step: mark must "
         "meet line. Without templates, knife them from it and square them to the baseline. Draw "
-        f"the pins from them on the step of the rebate with the bevel, at {corner.slope_text}, "
-        "widest at the inside face: its stock lies on that face, and its blade stands out less "
-        f"than the step is high, {step}. Saw {BESIDE}, with the saw held at a slant, until it "
-        "meets the lap and the baseline and no further; chop at the baseline and split the waste "
-        "off from the step, down to the lap. The outer side of a half pin is the scribed line of "
-        "the mitred strip: nothing is sawn there yet.",
+        "the pins from them on the step of the rebate with the bevel, at "
+        f"{slope_text(corner.slope)}, widest at the inside face: its stock lies on that face, and "
+        f"its blade stands out less than the step is high, {step}. Saw {BESIDE}, with the saw "
+        "held at a slant, until it meets the lap and the baseline and no further; chop at the "
+        "baseline and split the waste off from the step, down to the lap. The outer side of a "
+        "half pin is the scribed line of the mitred strip: nothing is sawn there yet.",
     )
 
 
@@ -178,7 +143,7 @@ def _mitres(corner: DovetailCorner) -> Iterator[Step]:
     edge = corner.text(max(corner.mitres))
     yield Step(
         Task.SAW_DOWN,
-        f"Saw the strips of {corner.the_pin_board} free",
+        f"Saw the strips of {corner.named(1)} free",
         f"At both edges of both boards a strip {edge} wide is mitred, up to its scribed line. On "
         "the pin board saw it free of the half pin first: along the grain beside that line, "
         "on the strip's side, the saw held at a slant, from the baseline on the inside face to the "
@@ -194,6 +159,39 @@ def _mitres(corner: DovetailCorner) -> Iterator[Step]:
         "square. Only now can a corner be tried dry, for square laps keep it open; take the last "
         "shavings off when the dovetails fit.",
     )
+
+
+class FullBlind(figures.Dovetail, frozen=True, dict=True):
+    """All that is stated of a full-blind dovetail."""
+
+    is_mitred = True
+    steps = _steps
+
+    @property
+    def parts(self) -> tuple[BoardEnd, BoardEnd]:
+        """Both ends: rebate, spaces and sockets, and mitres last."""
+        lap, mitred = self.lap, Stage(3, mitred_edges.MITRED_LAST)
+        behind_lap = at_least(2, lap, Surface.SAWN_SHOULDER)
+        rebate = Cut((at_most(1, lap, Surface.SAWN_SHOULDER), behind_lap), Stage(1, "rebate"))
+        lap_mitre = Cut((mitred_edges.mitre(ZERO), behind_lap.turned()), mitred)
+        # The rebate takes the mitred edges' part of it too.
+        tails, pins = mitred_edges.mitred_edge_cuts(self, mitred, lap)
+        more = lap_mitre, rebate
+        return self.ends((*tails, *more), (*pins, *more), Stage(2, "spaces"))
+
+    def rows(self) -> Iterator[SettingOut]:
+        """On the line of the rebate: at the very end all wood goes, and no mark means anything."""
+        main, _, *others = super().rows()
+        yield replace(main, title=figures.PINS_ENDS, along_end=False)
+        yield from others
+
+    def gauges(self) -> tuple[LengthSetting, ...]:
+        """Of both boards' rebates and baselines."""
+        return (
+            gauge("both boards' rebate, from the end and from the outside face", self.lap),
+            gauge("tail board's baseline, on its inside face only", self.pair.gauge(0)),
+            gauge("pin board's baseline, on its inside face only", self.pair.gauge(1)),
+        )
 
 
 KIND = Kind(
@@ -215,10 +213,7 @@ KIND = Kind(
             ("mitre", "6 mm"),
         ),
     ),
-    also=(
-        "secret-mitre-dovetail",
-        "blind-dovetail",
-    ),
+    also=("secret-mitre-dovetail", "blind-dovetail"),
     sources=(NOYES_50_AND_51, COMMON),
     spread=bolder_and_finer_tails,
 )

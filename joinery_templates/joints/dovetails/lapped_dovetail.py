@@ -13,10 +13,9 @@ Seen on the reference edge, and the pin board's end grain (n = 2)::
 
 from fractions import Fraction
 
-from joinery_templates.joint import Joint, Size, Step, Task
+from joinery_templates.joint import Joint, LengthSetting, Step, Task
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import pair_of
-from joinery_templates.joints.corners.layout import OUTSIDE
 from joinery_templates.joints.corners.meeting import Meeting
 from joinery_templates.joints.dovetails import figures, laps, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
@@ -52,36 +51,13 @@ class Parameters(Meeting, RoutedParameters):
 def _lay_out(request: Request) -> Joint:
     given: Parameters = request.given
     pin_board = request.boards[1]
-    lap, lap_rules = laps.settle_lap(given.lap, pin_board, request.units, f"Lap: {laps.LAP_RULE}")
+    lap, rules = laps.settle_lap(given.lap, pin_board, request.units, f"Lap: {laps.LAP_RULE}")
     past = (-lap, given.pins_proud)
     pair = pair_of(request, "At a lapped corner", past)
     enough = None
     if given.use == DRAWER:
         enough = 2 if min(board.width for board in request.boards) <= SMALL_DRAWER else 3
-    corner = lay_tails(request, pair, most_pins=enough)
-    return figures.dovetail_joint(
-        corner,
-        ends=corner.ends(),
-        rows=(
-            figures.tail_row(corner, OUTSIDE, main=True),
-            figures.baseline_row(corner),
-            figures.pin_row(corner, figures.LAP_LINE, lap),
-            figures.inside_row(corner),
-        ),
-        # Noyes 1910, p. 166: one setting for the front's end and both faces of the sides.
-        gauges=(
-            gauge(
-                "tail board's baseline; the same for the lap line, from the pin board's inside "
-                "face",
-                corner.depth,
-            ),
-            gauge("pin board's baseline, on its inside face only", corner.pin_depth),
-        ),
-        steps=_steps(corner),
-        sizes=(Size("lap, on the pin board's outside", lap),),
-        rules=lap_rules,
-        findings=laps.advise_on_lap(lap, pin_board, "lap", request.units),
-    )
+    return lay_tails(Lapped, request, pair, most_pins=enough, decided=rules).joint()
 
 
 def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
@@ -100,19 +76,33 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
 
 def _gauge(corner: DovetailCorner) -> Step:
     edges = corner.open_edges(0) and f", and on {corner.open_edges(0)} of the tail board"
-    another = f"Set another gauge to {corner.text(corner.pin_depth)} and"
-    if corner.pin_depth == corner.depth:
+    another = f"Set another gauge to {corner.text(corner.pair.gauge(1))} and"
+    if corner.pair.gauge(1) == corner.pair.gauge(0):
         another = "Still with that setting,"
     return Step(
         Task.GAUGE,
         "Baselines and lap line",
-        f"Set a gauge to {corner.text(corner.depth)}. From the end of {corner.the_tail_board} "
+        f"Set a gauge to {corner.text(corner.pair.gauge(0))}. From the end of {corner.named(0)} "
         f"scribe its baseline on both faces{edges}. With the same setting, from the inside face of "
-        f"{corner.the_pin_board}, scribe the lap line on its end grain: a lap of "
+        f"{corner.named(1)}, scribe the lap line on its end grain: a lap of "
         f"{corner.text(corner.lap)} is left. {another} scribe from its end the baseline of "
-        f"{corner.the_pin_board} on its inside face only: on its outside face a line would stay in "
+        f"{corner.named(1)} on its inside face only: on its outside face a line would stay in "
         f"sight. {corners.stop_short(corner)}{FALLS_IN}",
     )
+
+
+class Lapped(figures.Dovetail, frozen=True, dict=True):
+    """All that is stated of a lapped dovetail."""
+
+    steps = _steps
+
+    def gauges(self) -> tuple[LengthSetting, ...]:
+        """One setting for the front's end and both faces of the sides (Noyes 1910, p. 166)."""
+        line = "the same for the lap line, from the pin board's inside face"
+        return (
+            gauge(f"tail board's baseline; {line}", self.pair.gauge(0)),
+            gauge("pin board's baseline, on its inside face only", self.pair.gauge(1)),
+        )
 
 
 KIND = Kind(
@@ -134,11 +124,7 @@ KIND = Kind(
             ("pins_proud", "0.3 mm"),
         ),
     ),
-    also=(
-        "half-blind",
-        "half-blind-dovetail",
-        "lap-dovetail",
-    ),
+    also=("half-blind", "half-blind-dovetail", "lap-dovetail"),
     sources=(NOYES_49, JOYCE, "no lap thinner than 3/32 in: from memory"),
     spread=bolder_and_finer_tails,
 )

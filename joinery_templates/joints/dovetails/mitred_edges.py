@@ -18,12 +18,10 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
-from msgspec.structs import replace
-
 from joinery_templates.errors import OURS, Finding, advice, refusal
 from joinery_templates.exact import ZERO
 from joinery_templates.joints.corners.pair import BoardPair
-from joinery_templates.joints.dovetails.corner import DovetailCorner, lay_tails
+from joinery_templates.joints.dovetails.corner import DovetailCorner, Dovetailed, lay_tails
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.shared_parameters import size_parameter
@@ -46,14 +44,20 @@ def mitre_parameter() -> Any:
 
 
 def lay_between(
-    request: Request, pair: BoardPair, edges: tuple[bool, bool] = (True, True)
-) -> DovetailCorner:
+    form: type[Dovetailed],
+    request: Request,
+    pair: BoardPair,
+    edges: tuple[bool, bool] = (True, True),
+    decided: tuple[str, ...] = (),
+) -> Dovetailed:
     """The tails on what the mitred edges leave of the width; see `lay_tails`.
 
     Args:
+        form: what the kind states of its corner.
         request: units and tools, what fixes the tails, and how much is mitred at an edge.
         pair: both boards in the corner.
         edges: whether the reference edge and the far edge are mitred.
+        decided: what else was decided by a rule.
 
     Raises:
         InputError: where nothing is left or nothing that can be cut follows.
@@ -87,10 +91,9 @@ def lay_between(
             f"The board is {length_text(wide, units)} wide: give a narrower mitre.",
             "mitre",
         )
-    corner = lay_tails(request, pair, (near, far))
     if given.mitre is None:
-        return replace(corner, decided=(*corner.decided, f"Mitred edge: {MITRE_RULE}."))
-    return corner
+        decided = (f"Mitred edge: {MITRE_RULE}.", *decided)
+    return lay_tails(form, request, pair, (near, far), decided=decided)
 
 
 def mitred_edge_cuts(
@@ -141,9 +144,9 @@ def mitre(past: Fraction) -> HalfSpace:
 
 
 def advise_on_mitre(corner: DovetailCorner) -> Iterator[Finding]:
-    """A mitre that cannot run from corner to corner."""
+    """A mitre that cannot run from corner to corner, where there is one."""
     one, other = (board.thickness for board in corner.boards)
-    if one != other:
+    if any(corner.mitres) and one != other:
         yield advice(
             "mitre-not-to-the-corner",
             f"The boards are {corner.text(one)} and {corner.text(other)} thick: a mitre at 45 "

@@ -26,7 +26,7 @@ from joinery_templates.joints.shared_parameters import FAR, REFERENCE, choice_pa
 from joinery_templates.joints.sources import JOYCE, NOYES_48
 from joinery_templates.joints.spread import bolder_and_finer_tails
 from joinery_templates.joints.words import BESIDE, FALLS_IN
-from joinery_templates.wood.cut import Stage
+from joinery_templates.wood.cut import BoardEnd, Stage
 
 BOTH = "both"
 
@@ -44,23 +44,13 @@ def _lay_out(request: Request) -> Joint:
     given: Parameters = request.given
     pair = pair_of(request, "At a dovetailed corner", given.past)
     edges = (given.mitred_edge != FAR, given.mitred_edge != REFERENCE)
-    corner = mitred_edges.lay_between(request, pair, edges)
-    return figures.dovetail_joint(
-        corner,
-        ends=corner.ends(
-            *mitred_edges.mitred_edge_cuts(corner, Stage(2, mitred_edges.MITRED_LAST)),
-            Stage(1, "spaces"),
-        ),
-        rows=figures.through_rows(corner),
-        gauges=corner.gauges(),
-        steps=_steps(corner, given.mitred_edge),
-        findings=mitred_edges.advise_on_mitre(corner),
-    )
+    return mitred_edges.lay_between(MitredShoulder, request, pair, edges).joint()
 
 
-def _steps(corner: DovetailCorner, mitred_edge: str) -> tuple[Step, ...]:
+def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
     """Tails first; the mitres last of each board (common practice, no source)."""
-    which = {BOTH: "both edges"}.get(mitred_edge, f"the {mitred_edge} edge")
+    edge = corner.request.given.mitred_edge
+    which = {BOTH: "both edges"}.get(edge, f"the {edge} edge")
     return (
         corners.prepare(corner),
         _gauge(corner, which),
@@ -119,6 +109,18 @@ def _mitre(corner: DovetailCorner, number: int, which: str) -> Step:
         "line with a guide block of 45 degrees.",
         (number,),
     )
+
+
+class MitredShoulder(figures.Dovetail, frozen=True, dict=True):
+    """All that is stated of a dovetail with mitred edges."""
+
+    steps = _steps
+
+    @property
+    def parts(self) -> tuple[BoardEnd, BoardEnd]:
+        """Both ends, the mitres last."""
+        mitres = mitred_edges.mitred_edge_cuts(self, Stage(2, mitred_edges.MITRED_LAST))
+        return self.ends(*mitres, Stage(1, "spaces"))
 
 
 KIND = Kind(

@@ -10,7 +10,7 @@ from joinery_templates.joints.corners import closing
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.layout import degrees
 from joinery_templates.joints.dovetails.corner import DovetailCorner
-from joinery_templates.joints.words import BESIDE, FALLS_IN, beside
+from joinery_templates.joints.words import BESIDE, FALLS_IN, beside, slope_text
 
 
 def gauge_both_baselines(corner: DovetailCorner) -> Step:
@@ -32,9 +32,9 @@ def saw_tails(corner: DovetailCorner) -> Step:
     return Step(
         Task.SAW_FIRST,
         "Saw the tails",
-        f"{count_words(corner)} at {corner.slope_text}. Saw {BESIDE}: square across the end grain, "
-        "at the slope down the face, to the baseline and no further. Then knife the baseline "
-        f"across the waste, on both faces{f' and {edges}' if edges else ''}."
+        f"{count_words(corner)} at {slope_text(corner.slope)}. Saw {BESIDE}: square across the "
+        "end grain, at the slope down the face, to the baseline and no further. Then knife the "
+        f"baseline across the waste, on both faces{f' and {edges}' if edges else ''}."
         + _saw_off_half_pins(corner),
     )
 
@@ -78,9 +78,9 @@ def lay_on_pins(corner: DovetailCorner) -> Step:
     s = "s" if corner.pair.is_slanted else ""
     return Step(
         Task.LAY_ON,
-        f"Mark {corner.the_pin_board} from the tails",
-        f"Put the template{s} of {corner.the_pin_board} on in the same way, to compare with. Peel "
-        f"the paper off the inside face of {corner.the_tail_board}. "
+        f"Mark {corner.named(1)} from the tails",
+        f"Put the template{s} of {corner.named(1)} on in the same way, to compare with. Peel "
+        f"the paper off the inside face of {corner.named(0)}. "
         + corners.mark_from_first(corner, "tail"),
         (0, 1),
     )
@@ -132,9 +132,9 @@ def mark_from_pins(corner: DovetailCorner, how: str) -> Step:
     """Where a lap covers the tails they cannot be knifed round: pins come first."""
     return Step(
         Task.LAY_ON,
-        f"Mark {corner.the_tail_board} from the pins",
+        f"Mark {corner.named(0)} from the pins",
         "Peel the paper, if any, off its inside face. "
-        f"Lay {corner.the_tail_board} flat, inside face up. Stand {corner.the_pin_board} of the "
+        f"Lay {corner.named(0)} flat, inside face up. Stand {corner.named(1)} of the "
         f"same corner upright on it, pins down, {how}. {corners.brought_together(corner)} "
         "Hold it there and knife along both sides of every pin. "
         + (
@@ -151,11 +151,11 @@ def saw_and_chop_hidden_spaces(corner: DovetailCorner) -> Step:
     return Step(
         Task.SAW_FIRST,
         "Saw and chop the tails",
-        f"{count_words(corner)} at {corner.slope_text}. Saw {beside('the knifed line')}, square to "
-        "the inside face and at the slope on it, the saw held at a slant: down to the lap and the "
-        "baseline at once, and no further. Chop at the baseline, a thin slice at a time, split "
-        "each slice off down to the lap, and clear the far corners with a narrow chisel."
-        + _waste_at_edges(corner, 0, "half-pin"),
+        f"{count_words(corner)} at {slope_text(corner.slope)}. Saw {beside('the knifed line')}, "
+        "square to the inside face and at the slope on it, the saw held at a slant: down to the "
+        "lap and the baseline at once, and no further. Chop at the baseline, a thin slice at a "
+        "time, split each slice off down to the lap, and clear the far corners with a narrow "
+        "chisel." + _waste_at_edges(corner, 0, "half-pin"),
     )
 
 
@@ -173,13 +173,13 @@ def fit_and_glue(corner: DovetailCorner) -> Step:
     if any(corner.mitres):
         mitres = "Size the mitres with thin glue, let it draw in, and glue them thinly too. "
     if mitres and not any(corner.pair.past):
-        both = f", and across that of {corner.the_pin_board}, so that the mitre closes"
+        both = f", and across that of {corner.named(1)}, so that the mitre closes"
     return Step(
         Task.GLUE,
         "Fit and glue",
         f"{corners.TRY} {closing.both_ends_at_once(corner)} {mitres}Brush glue on the sides of "
         "tails and pins and drive the joint home; where it stays open, clamp it across the outside "
-        f"of {corner.the_tail_board}, over {caul}{both}. "
+        f"of {corner.named(0)}, over {caul}{both}. "
         "Check each corner with a square before it sets, and the diagonals of a closed piece."
         + corner.flush_words(("tails", "pins and the lap" if corner.pair.lap(1) else "pins")),
     )
@@ -220,7 +220,7 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
     yield Step(
         Task.SAW_FIRST,
         "Saw the tails",
-        f"{count_words(corner)} at {corner.slope_text} from the grain"
+        f"{count_words(corner)} at {slope_text(corner.slope)} from the grain"
         + (
             ", which is as much from the edges; from the slanting end the two sides differ, and "
             "each has its own bevel"

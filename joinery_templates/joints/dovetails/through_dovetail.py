@@ -12,8 +12,8 @@ The tail board's end, outside face (n = 2)::
 from joinery_templates.joint import Joint
 from joinery_templates.joints.corners.angles import pair_of
 from joinery_templates.joints.corners.meeting import Meeting
-from joinery_templates.joints.dovetails import figures
 from joinery_templates.joints.dovetails.corner import ROLES, lay_tails
+from joinery_templates.joints.dovetails.figures import Dovetail
 from joinery_templates.joints.dovetails.parameters import ThroughEnds
 from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters
 from joinery_templates.joints.dovetails.steps import through_steps
@@ -26,6 +26,12 @@ class Parameters(Meeting, ThroughEnds, RoutedParameters):
     """The parameters of a through dovetail."""
 
 
+class Through(Dovetail, frozen=True, dict=True):
+    """All that is stated of a through dovetail."""
+
+    steps = through_steps
+
+
 def through_joint(request: Request) -> Joint:
     """Tails right through where the boards meet at any angles.
 
@@ -34,14 +40,7 @@ def through_joint(request: Request) -> Joint:
     """
     given = request.given
     pair = pair_of(request, "At a through-dovetailed corner", given.past)
-    corner = lay_tails(request, pair)
-    return figures.dovetail_joint(
-        corner,
-        ends=corner.ends(),
-        rows=figures.through_rows(corner),
-        gauges=corner.gauges(),
-        steps=through_steps(corner),
-    )
+    return lay_tails(Through, request, pair).joint()
 
 
 KIND = Kind(
@@ -63,10 +62,7 @@ KIND = Kind(
             ("pins_proud", "0.3 mm"),
         ),
     ),
-    also=(
-        "dovetail",
-        "dovetails",
-    ),
+    also=("dovetail", "dovetails"),
     sources=(NOYES_48, JOYCE),
     spread=bolder_and_finer_tails,
 )

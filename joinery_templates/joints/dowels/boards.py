@@ -17,9 +17,7 @@ carried over where the boards meet. Both are gauged from the outside faces.
 import math
 from collections.abc import Iterator
 from fractions import Fraction
-from typing import Any, ClassVar
-
-from msgspec.structs import replace
+from typing import ClassVar
 
 from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import Loose, Member
@@ -35,13 +33,16 @@ from joinery_templates.joints.shared_parameters import (
 )
 from joinery_templates.joints.sources import CABINET_MAKING, COMPENDIUM, NOYES
 from joinery_templates.joints.tools import nearest_size
-from joinery_templates.joints.upright import LEGS, TOP, UPRIGHTS, Upright, on_parameter
+from joinery_templates.joints.upright import UPRIGHTS, Upright, on_parameter
 from joinery_templates.lengths import INCH, Units
-from joinery_templates.wood.board import EDGES, Board, Face, Hand
-from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Part, Stretch, Vector
+from joinery_templates.wood.board import EDGES, Face, Hand
+from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Part, Vector
 from joinery_templates.wood.hole import round_hole, round_stock
-from joinery_templates.wood.placement import AGAINST, AS_IT_IS, Placement, end_to_end
+from joinery_templates.wood.placement import AS_IT_IS, Placement
 
+FRAME, EDGE, CORNER, TEE = "frame", "edge", "corner", "tee"
+FORMS_WITH = {"at": (FRAME, TEE), "on": (FRAME,), "seam": (EDGE,), "drawn": (EDGE,)}
+"""The parameters that not every form has, and the forms that have them."""
 ONE_HOLE, WHOLE_ROW = "one hole", "whole row"
 
 MIDDLE = f"{NOYES}, p. 175: in the middle, gauged from the outside faces; all 1 in deep"
@@ -80,10 +81,10 @@ class Parameters(Table):
         "How the boards meet: the first one's end on the second one's edge (frame), edge to edge "
         "(edge), or its end on the second one's inside face, at the end (corner) or away from it "
         "(tee).",
-        "frame",
-        "edge",
-        "corner",
-        "tee",
+        FRAME,
+        EDGE,
+        CORNER,
+        TEE,
     )
     dowels: int | None = count_parameter(
         "How many dowels stand in the row.",
@@ -139,8 +140,6 @@ class Parameters(Table):
 class Dowelled(Layout, frozen=True):
     """Two boards that dowels join; each form says how they meet."""
 
-    own: ClassVar[tuple[str, ...]] = ()
-    """The parameters that not every form has."""
     into: ClassVar[tuple[tuple[int, int], tuple[int, int]]]
     """For each board the axis that its holes run along, and which way they go into it."""
     most: ClassVar[tuple[Fraction | None, Fraction | None]] = (None, MOST_OF_A_BOARD)
@@ -163,9 +162,9 @@ class Dowelled(Layout, frozen=True):
         return self.line_told
 
     @property
-    def placement(self) -> Placement:
-        """The second board on the first."""
-        raise NotImplementedError
+    def upright(self) -> Upright:
+        """What the second board of a frame is."""
+        return UPRIGHTS[self.given.on]
 
     @property
     def as_met(self) -> Placement:
@@ -176,11 +175,6 @@ class Dowelled(Layout, frozen=True):
     def on_second(self) -> str:
         """Added to where the line is gauged from, where the second board has another face there."""
         return ""
-
-    @property
-    def parts(self) -> tuple[Part, Part]:
-        """Both boards with their holes."""
-        raise NotImplementedError
 
     @property
     def rooms(self) -> tuple[Fraction | None, Fraction | None]:
@@ -199,12 +193,6 @@ class Dowelled(Layout, frozen=True):
         return thick * THINNEST, thick * THICKEST
 
     @property
-    def usual_count(self) -> int:
-        """How many dowels stand in the row where nobody told it."""
-        fitting = self.line / self.usual_pitch
-        return max(2 if self.line >= 4 * self.diameter else 1, math.floor(fitting))
-
-    @property
     def positions(self) -> tuple[Fraction, ...]:
         """The dowels' middles, from the row's start."""
         line, given = self.line, self.given
@@ -212,7 +200,8 @@ class Dowelled(Layout, frozen=True):
             return given.positions
         count, pitch, end = given.dowels, given.pitch, given.end_distance
         if count is None:
-            count = self.usual_count
+            least = 2 if line >= 4 * self.diameter else 1
+            count = max(least, math.floor(line / self.usual_pitch))
             if pitch is not None:  # a dowel's thickness of wood is left at each end
                 count = max(math.floor((line - 2 * self.diameter) / pitch), 0) + 1
         if pitch is None:
@@ -324,202 +313,5 @@ class Dowelled(Layout, frozen=True):
     def loose(self) -> Iterator[Loose]:
         """The dowels."""
         count = len(self.positions)
-        stock = Member(f"dowel, make {count}", self.stock, Hand.LEFT)
+        stock = Member("dowel", self.stock, Hand.LEFT)
         yield Loose(stock, self._frames(), is_inside=True, count=count)
-
-
-class OnEnd(Dowelled, frozen=True):
-    """Dowels in the first board's end."""
-
-    @property
-    def line_told(self) -> Fraction:
-        """The first board's width."""
-        return self.boards[0].width
-
-    def end(self) -> BoardEnd:
-        """The first board's end; no line is carried round it."""
-        return BoardEnd(self.boards[0], self.holes(0), self.depths[0], gauged=False)
-
-
-class Frame(OnEnd, frozen=True):
-    """A rail's end on a stile's edge, whose reference edges face into the frame; or on a leg."""
-
-    own = ("at", "on")
-    into = ((1, 1), (0, 1))
-    stance = pose(up=(1, 0, 0), front=(0, 1, -1), apart=(0, 1, 0))
-    limits = ("first board's reference edge", "first board's far edge")
-
-    @property
-    def upright(self) -> Upright:
-        """What the second board is."""
-        return UPRIGHTS[self.given.on]
-
-    @property
-    def met(self) -> Board:
-        """The second board as the rail meets it."""
-        return self.upright.met(self.boards[1])
-
-    @property
-    def thick(self) -> Fraction:
-        """The thinner one's, as they meet."""
-        return min(self.boards[0].thickness, self.met.thickness)
-
-    @property
-    def rooms(self) -> tuple[Fraction | None, Fraction | None]:
-        """Along the first board, across the second."""
-        return self.boards[0].length, self.met.width
-
-    @property
-    def as_met(self) -> Placement:
-        """Outside faces level, the stile's reference edge at the rail's end."""
-        rows = ((ZERO, -ONE, ZERO), (-ONE, ZERO, ZERO), (ZERO, ZERO, ONE))
-        return Placement(rows, (self.line, ZERO, ZERO))
-
-    @property
-    def placement(self) -> Placement:
-        """The same in the frame of a leg's own marks."""
-        return self.upright.on_rail(self.as_met, self.boards[1])
-
-    @property
-    def on_second(self) -> str:
-        """On a leg's inside face it is gauged from its far edge."""
-        face = self.upright.gauged
-        return "" if face is Face.OUTSIDE else f"; on the leg from its {face}"
-
-    @property
-    def parts(self) -> tuple[Part, Part]:
-        """The rail's end, and the stile from the line of the rail's far edge on."""
-        at, is_leg = self.given.at, self.upright.is_leg
-        stile = Stretch(
-            board=self.boards[1],
-            cuts=tuple(self.upright.as_marked(self.met, hole) for hole in self.holes(1)),
-            start=ZERO,
-            reach=self.line,
-            line="" if at == 0 and not is_leg else "first board's far edge",
-            up=TOP if is_leg else "end past the first board's far edge",
-            hands=LEGS if is_leg else ("towards its right-hand end", "towards its left-hand end"),
-            along=at,
-            is_paired=not at and not is_leg,
-            on_leg=is_leg,
-            is_upright=not is_leg,
-        )
-        return self.end(), stile
-
-    def members(self, *parts: Part) -> tuple[Member, ...]:
-        """Both boards; on a leg's inside face the rail's other end, as with tenons."""
-        rail, other = super().members(*parts)
-        is_turned = self.upright.entered is Face.INSIDE
-        return replace(rail, hand=rail.hand.other) if is_turned else rail, other
-
-
-class Corner(OnEnd, frozen=True):
-    """An end on the inside face of another board, flush with that one's end."""
-
-    into = ((1, 1), (2, -1))
-    at_corner = True
-
-    @property
-    def thick(self) -> Fraction:
-        """The first board's."""
-        return self.boards[0].thickness
-
-    @property
-    def rooms(self) -> tuple[Fraction | None, Fraction | None]:
-        """Along the first board, through the second."""
-        return self.boards[0].length, self.boards[1].thickness
-
-    @property
-    def placement(self) -> Placement:
-        """The first board's end on the inside face, its outside face at y = 0."""
-        return end_to_end(-self.boards[1].thickness, ZERO)
-
-    @property
-    def parts(self) -> tuple[Part, Part]:
-        """Both ends."""
-        return self.end(), BoardEnd(self.boards[1], self.holes(1), self.thick)
-
-
-class Tee(Corner, frozen=True):
-    """An end on the inside face of another board, away from its ends."""
-
-    own = ("at",)
-    at_corner = False
-
-    @property
-    def parts(self) -> tuple[Part, Part]:
-        """The end, and the other board from the line of the first one's outside face down."""
-        other = Stretch(
-            board=self.boards[1],
-            cuts=self.holes(1),
-            start=ZERO,
-            reach=self.thick,
-            line="first board's outside face",
-            up="top end",
-            hands=("left side", "right side"),
-            along=self.given.at,
-        )
-        return self.end(), other
-
-
-class Edge(Dowelled, frozen=True):
-    """The first board's far edge on the second's reference edge, measured from the first hole.
-
-    The frames of two parts that meet are mirror images: the second one's runs the other way.
-    """
-
-    own = ("seam", "drawn")
-    hands = (Hand.RIGHT, Hand.LEFT)
-    into = ((0, -1), (0, 1))
-    most = (Fraction(1, 2), Fraction(1, 2))
-    stance = pose(up=(0, 0, -1), front=(-2, -1, 0), apart=(-1, 0, 0))
-    limits = ("start of the seam", "end of the seam")
-    usual_pitch = USUAL_IN_A_SEAM
-
-    @property
-    def line_told(self) -> Fraction | None:
-        """Of the seam."""
-        told = [board.length for board in self.boards if board.length is not None]
-        return self.given.seam or min(told, default=None)
-
-    @property
-    def shown(self) -> tuple[Fraction, ...]:
-        """The first dowel alone, unless the whole row is wished for."""
-        return self.positions if self.given.drawn == WHOLE_ROW else self.positions[:1]
-
-    @property
-    def rooms(self) -> tuple[Fraction | None, Fraction | None]:
-        """Across both boards."""
-        return self.boards[0].width, self.boards[1].width
-
-    @property
-    def placement(self) -> Placement:
-        """Outside faces level."""
-        return Placement(AGAINST, (self.boards[0].width, ZERO, ZERO))
-
-    def mouth(self, position: Fraction) -> Vector:
-        """On the first board's far edge."""
-        return self.boards[0].width, position - self.positions[0], self.thick / 2
-
-    @property
-    def parts(self) -> tuple[Part, Part]:
-        """From half a diameter before the first hole to as much past the last that is shown."""
-        low, high = -self.diameter / 2, self.shown[-1] - self.shown[0] + self.diameter / 2
-        line = "middle of hole 1" if len(self.shown) > 1 else "middle of the hole"
-        start, end = self.limits
-        ends = ((low, high, start, "far"), (-high, -low, end, "reference"))
-        one, other = (
-            Stretch(
-                self.boards[number],
-                self.holes(number),
-                start,
-                reach,
-                line,
-                up,
-                (f"joint at {edge} edge",) * 2,
-            )
-            for number, (start, reach, up, edge) in enumerate(ends)
-        )
-        return one, other
-
-
-FORMS: dict[str, Any] = {"frame": Frame, "edge": Edge, "corner": Corner, "tee": Tee}

@@ -2,47 +2,34 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import chain
 
-from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake, refuse
+from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
 from joinery_templates.joints.along_line import not_in_order, steps_between
-from joinery_templates.joints.checks import first_told
-from joinery_templates.joints.dowels.boards import (
-    APART,
-    BAND,
-    FARTHEST,
-    FORMS,
-    MOST_OF_A_BOARD,
-    NEAREST,
-    THIN_STOCK,
-    Dowelled,
-    Parameters,
-)
+from joinery_templates.joints.checks import first_found, first_told
+from joinery_templates.joints.dowels import boards
+from joinery_templates.joints.dowels.boards import Dowelled, Parameters
 from joinery_templates.joints.parameter import parameter_of
 from joinery_templates.lengths import INCH
 
 THIN = INCH * Fraction(3, 4)
 
 
-def refuse_impossible(joint: Dowelled) -> None:
-    """Stop where something cannot be bored, or disagrees.
-
-    Raises:
-        InputError: with all of it; what makes no row is told before what the row comes to.
-    """
-    refuse(_on_told(joint))
-    refuse((*_on_holes(joint), *_on_depths(joint)))
+def impossible(joint: Dowelled) -> Iterator[Finding]:
+    """What cannot be bored, or disagrees; what makes no row is told before what it comes to."""
+    return first_found(_on_told(joint), chain(_on_holes(joint), _on_depths(joint)))
 
 
 def _on_told(joint: Dowelled) -> Iterator[Finding]:
     given = joint.given
-    others = (one for form in FORMS.values() for one in form.own if one not in joint.own)
-    for name in dict.fromkeys(others):
-        if getattr(given, name) != parameter_of(Parameters, name).default:
-            forms = " or ".join(f'"{key}"' for key, form in FORMS.items() if name in form.own)
+    for name, forms in boards.FORMS_WITH.items():
+        is_told = getattr(given, name) != parameter_of(Parameters, name).default
+        if is_told and given.form not in forms:
+            quoted = " or ".join(f'"{form}"' for form in forms)
             yield mistake(
                 "not-in-this-form",
                 f'"{name}" says nothing where form = "{given.form}".',
-                f"Leave it out, or give form = {forms}.",
+                f"Leave it out, or give form = {quoted}.",
                 name,
             )
     if joint.line_told is None:
@@ -140,7 +127,7 @@ def advise(joint: Dowelled) -> Iterator[Finding]:
         yield advice(
             "stock-thin",
             f"Wood {text(thick)} thick is thin for dowels: little is left beside the holes.",
-            THIN_STOCK,
+            boards.THIN_STOCK,
             "Bore a trial hole in waste, or take another joint.",
         )
     low, high = joint.band
@@ -150,19 +137,19 @@ def advise(joint: Dowelled) -> Iterator[Finding]:
             f"dowel-{'thin' if thin else 'thick'}",
             f"A dowel of {text(diameter)} in wood {text(thick)} thick "
             f"{'holds little' if thin else 'leaves thin walls beside it'}.",
-            BAND,
+            boards.BAND,
             f"Take {text(low)} to {text(high)}.",
             "diameter",
         )
     yield from _on_row(joint)
     room, depth = joint.rooms[1], joint.depths[1]
-    if room is not None and depth > room * MOST_OF_A_BOARD:
+    if room is not None and depth > room * boards.MOST_OF_A_BOARD:
         yield advice(
             "floor-thin",
             f"Holes {text(depth)} deep leave {text(room - depth)} of the second board, and the "
             "bit's point may come through.",
             OURS,
-            f"Bore at most {text(room * MOST_OF_A_BOARD)} deep there.",
+            f"Bore at most {text(room * boards.MOST_OF_A_BOARD)} deep there.",
             "second_depth" if joint.given.second_depth is not None else "depth",
         )
 
@@ -180,20 +167,20 @@ def _on_row(joint: Dowelled) -> Iterator[Finding]:
                 "Give two.",
                 "dowels",
             )
-    elif max(steps) > FARTHEST:
+    elif max(steps) > boards.FARTHEST:
         yield advice(
             "dowels-far",
             f"Dowels {text(max(steps))} apart leave the boards between them to the glue alone.",
-            APART,
-            f"Stand them at most {text(FARTHEST)} apart.",
+            boards.APART,
+            f"Stand them at most {text(boards.FARTHEST)} apart.",
             told,
         )
-    elif min(steps) < NEAREST and len(places) > 2:
+    elif min(steps) < boards.NEAREST and len(places) > 2:
         yield advice(
             "dowels-close",
             f"Dowels {text(min(steps))} apart weaken the boards more than they hold.",
-            APART,
-            f"Stand them at least {text(NEAREST)} apart.",
+            boards.APART,
+            f"Stand them at least {text(boards.NEAREST)} apart.",
             told,
         )
     wood = min(places[0], line - places[-1]) - diameter / 2

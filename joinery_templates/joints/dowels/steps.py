@@ -3,9 +3,11 @@
 from collections.abc import Iterator
 
 from joinery_templates.joint import Step, Task
-from joinery_templates.joints.dowels.boards import Corner, Dowelled, Edge, Frame, Tee
+from joinery_templates.joints.dowels.boards import CORNER, EDGE, FRAME, TEE, Dowelled
 from joinery_templates.joints.upright import MARKS_OF_LEGS
 from joinery_templates.joints.words import PEEL, dashed_line, measure_again
+
+TRUE = "The gauged line must run through the middle of every hole."
 
 
 def order_of_work(joint: Dowelled) -> Iterator[Step]:
@@ -20,13 +22,13 @@ def order_of_work(joint: Dowelled) -> Iterator[Step]:
     yield Step(
         Task.LAY_ON,
         f"Lay on {first}",
-        f"{_lay_on_first(joint)} {_true(joint)} Glue the template, or tape it, and press a bradawl "
+        f"{_lay_on_first(joint)} {TRUE} Glue the template, or tape it, and press a bradawl "
         "deep into the middle of every hole.",
     )
     yield Step(
         Task.LAY_ON,
         f"Lay on {second}",
-        f"{_lay_on_second(joint)} {_true(joint)} Glue the template, or tape it, and prick the "
+        f"{_lay_on_second(joint)} {TRUE} Glue the template, or tape it, and prick the "
         "middles in the same way. Check both rows of pricks with the setting-out strip: mark must "
         "meet prick.",
         (1,),
@@ -36,10 +38,10 @@ def order_of_work(joint: Dowelled) -> Iterator[Step]:
         f"Bore {first}",
         "Clamp the board so that the holes point straight up or level. Bore with a brad-point bit "
         f"of {text(joint.diameter)}, its point in the prick, and a depth stop or tape "
-        f"{text(joint.depths[0])} behind its lips. Keep it square both ways: sight it against a "
-        "square that stands beside it, from in front and from the side. Clear the chips often. "
-        "Countersink every mouth a little, so that no burr keeps the boards apart and spare glue "
-        "has room.",
+        f"{text(joint.depths[0])} behind its cutting edges, the point not counted. Keep it square "
+        "both ways: sight it against a square that stands beside it, from in front and from the "
+        "side. Clear the chips often. Countersink every mouth a little, so that no burr keeps the "
+        "boards apart and spare glue has room.",
     )
     yield Step(
         Task.CUT_SECOND,
@@ -61,9 +63,9 @@ def order_of_work(joint: Dowelled) -> Iterator[Step]:
         "flush. Where a hole is out of place, glue a dowel into it, cut that off level, and gauge, "
         "prick and bore anew.",
     )
-    faces = " and on both edges" if isinstance(joint, Edge) else ""
+    faces = " and on both edges" if joint.given.form == EDGE else ""
     order = ""
-    if isinstance(joint, Frame):
+    if joint.given.form == FRAME:
         order = (
             " Glue two legs to the rails between them, and when that holds, the two frames to the "
             "other rails."
@@ -81,12 +83,8 @@ def order_of_work(joint: Dowelled) -> Iterator[Step]:
     )
 
 
-def _is_on_leg(joint: Dowelled) -> bool:
-    return isinstance(joint, Frame) and joint.upright.is_leg
-
-
 def _marks(joint: Dowelled) -> str:
-    if _is_on_leg(joint):
+    if joint.upright.is_leg:
         return MARKS_OF_LEGS
     return (
         f"Mark the outside face and the reference edge of {joint.named(0)} and of "
@@ -96,15 +94,18 @@ def _marks(joint: Dowelled) -> str:
 
 def _meet(joint: Dowelled) -> str:
     first, second = joint.named(0), joint.named(1)
-    if isinstance(joint, Edge):
+    if joint.given.form == EDGE:
         return (
             "Shoot the two meeting edges until they close without light between them: the far edge "
             f"of {first} against the reference edge of {second}, outside faces up."
         )
-    length = f"Make {first} just as long as the space that it fills, its ends square both ways"
-    if _is_on_leg(joint):
+    length = f"Make {first} just as long as the space that it fills"
+    if long := joint.boards[0].length:
+        length = f"Make {first} {joint.text(long)} long, just what the space is that it fills"
+    length += ", its ends square both ways"
+    if joint.upright.is_leg:
         return f"{length}."
-    if isinstance(joint, Frame):
+    if joint.given.form == FRAME:
         edges = "The reference edges face into the frame"
         if joint.given.at:
             edges = (
@@ -117,21 +118,21 @@ def _meet(joint: Dowelled) -> str:
 
 def _gauge(joint: Dowelled) -> Iterator[str]:
     text, first, second = joint.text, joint.named(0), joint.named(1)
-    where = "far edge" if isinstance(joint, Edge) else "end"
+    where = "far edge" if joint.given.form == EDGE else "end"
     half = text(joint.thick / 2)
     yield (
         f"Set a gauge to {half}, half the thickness. With its stock on the outside face gauge "
         f"along the {where} of {first}."
     )
-    if isinstance(joint, Frame | Edge):
+    if joint.given.form in (FRAME, EDGE):
         along, leg = "reference edge", ""
-        if isinstance(joint, Frame) and joint.upright.is_leg:
+        if joint.upright.is_leg:
             along, leg = joint.upright.entered, f", the stock on its {joint.upright.gauged}"
         yield (
             f"With the same setting gauge along the {along} of {second}{leg}: if the gauge is "
             "a hair out, it is out alike in both, and does no harm."
         )
-    elif isinstance(joint, Tee):
+    elif joint.given.form == TEE:
         yield (
             f"Square the line where the outside face of {first} comes{_place(joint)} across the "
             f"inside face of {second}, and a second line {half} further from the top end: the "
@@ -142,7 +143,7 @@ def _gauge(joint: Dowelled) -> Iterator[str]:
             f"With the same setting and its stock on the end of {second} gauge across that one's "
             "inside face."
         )
-    if isinstance(joint, Frame):
+    if joint.given.form == FRAME:
         line = f"square a pencil line across the {joint.upright.entered} of {second}"
         if joint.given.at == 0:
             yield (
@@ -151,10 +152,10 @@ def _gauge(joint: Dowelled) -> Iterator[str]:
             )
         else:
             yield (
-                f"{line.capitalize()} where the far edge of {first} comes{_place(joint)}. Its "
+                f"S{line[1:]} where the far edge of {first} comes{_place(joint)}. Its "
                 f"reference edge comes {text(joint.line)} further on: square a line there too."
             )
-    if isinstance(joint, Edge):
+    if joint.given.form == EDGE:
         yield (
             "Lay the setting-out strip along the seam and square the middle of every hole "
             "across both edges."
@@ -166,18 +167,14 @@ def _place(joint: Dowelled) -> str:
     if at is None:
         return ""
     if not at:
-        return f", level with the {'top end' if _is_on_leg(joint) else 'end'}"
-    if isinstance(joint, Tee) or _is_on_leg(joint):
+        return f", level with the {'top end' if joint.upright.is_leg else 'end'}"
+    if joint.given.form == TEE or joint.upright.is_leg:
         return f", {joint.text(at)} from the top end"
-    return f", {joint.text(at)} from the top end if the reference edge looks down"
-
-
-def _true(joint: Dowelled) -> str:
-    return "The gauged line must run through the middle of every hole."
+    return f", {joint.text(at)} from the top end (that board's reference edge is down)"
 
 
 def _lay_on_first(joint: Dowelled) -> str:
-    if isinstance(joint, Edge):
+    if joint.given.form == EDGE:
         return (
             f"Trim the template and lay it on the far edge, the {dashed_line(is_cut=False)} on the "
             f"line of {_which(joint)}, ▲ towards the start of the seam."
@@ -190,35 +187,34 @@ def _lay_on_first(joint: Dowelled) -> str:
 
 def _lay_on_second(joint: Dowelled) -> str:
     line = dashed_line(is_cut=False)
-    if isinstance(joint, Edge):
+    if joint.given.form == EDGE:
         return (
             f"Lay its template on the reference edge, the {line} on the line of {_which(joint)}, "
             "▲ towards the end of the seam."
         )
-    if isinstance(joint, Frame) and joint.upright.is_leg:
+    if joint.upright.is_leg:
         return (
             f"Lay its template on the {joint.upright.entered}, the {line} on the line of the "
-            "other's far edge, ▲ towards the top end."
+            f"{joint.role(0)}'s far edge, ▲ towards the top end."
         )
-    if isinstance(joint, Frame) and joint.given.at == 0:
+    if joint.given.form == FRAME and joint.given.at == 0:
         return "Lay its template on the reference edge, flush with the end, ▲ towards it."
-    if isinstance(joint, Frame):
+    if joint.given.form == FRAME:
         return (
-            f"Lay its template on the reference edge, the {line} on the line of the other's far "
-            "edge, ▲ towards the end that it names."
+            f"Lay its template on the reference edge, the {line} on the line of the "
+            f"{joint.role(0)}'s far edge, ▲ towards the end that it names."
         )
-    if isinstance(joint, Tee):
+    if joint.given.form == TEE:
         return (
             f"Lay its template on the inside face, the {line} on the squared line, ▲ towards the "
             "top end, reference edges flush."
         )
-    assert isinstance(joint, Corner)
     return "Lay its template on the inside face, flush with the end and the reference edge."
 
 
 def _caution(joint: Dowelled) -> str:
     room = joint.rooms[1]
-    if not isinstance(joint, Corner) or room is None:
+    if joint.given.form not in (CORNER, TEE) or room is None:
         return ""
     left = joint.text(room - joint.depths[1])
     return f" Only {left} of wood is left below: try the stop in waste first."

@@ -357,7 +357,10 @@ class Crossing(RailAndStile, frozen=True, dict=True):
             for number, role in enumerate(self.roles):
                 lean = self.mitre_lean(number)
                 if lean:
+                    run = self.text(abs(lean) * self.boards[number].width)
                     use = f"mitre, off square across the {role.words}, stock on an edge"
+                    if abs(lean) != 1:
+                        use += f": {run} along it over its width"
                     yield SlopeSetting(use, abs(lean))
 
     def clearings(self) -> Iterator[Clearing]:

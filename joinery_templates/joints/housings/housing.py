@@ -33,7 +33,7 @@ class Stated(Housing, frozen=True):
 
     def sizes(self) -> Iterator[Size]:
         """Of the housing, and of the shelf's end."""
-        yield Size("length that each end of the shelf is let in", self.depth)
+        yield Size("how far each end of the shelf is let in", self.depth)
         yield Size("wood that the side keeps behind it", self.side.thickness - self.depth)
         if self.given.shoulder:
             yield Size("tongue on the shelf's end", self.tongue)
@@ -46,7 +46,7 @@ class Stated(Housing, frozen=True):
         yield gauge("depth of the housing, from the inside face", self.depth)
         yield LengthSetting("dividers", "width of the housing", self.width)
         if given.stop:
-            yield gauge("where the housing begins, its stop, from the front edge", given.stop)
+            yield gauge("stop of the housing, from the front edge", given.stop)
         if given.shoulder:
             use = "lower side of the tongue on the end grain, from the upper face"
             yield gauge(use, self.tongue)

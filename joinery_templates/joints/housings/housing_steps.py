@@ -119,9 +119,9 @@ def _housing(housing: Housing) -> Iterator[Step]:
             Task.PLOUGH,
             "Plane the rebate",
             "Once, when all housings are cut. "
-            f"Along the back edge of each side, on the inside face, {text(housing.behind)} from "
-            f"the back edge and {text(housing.rebate_depth)} deep, with a fillister plane. The "
-            "shelf ends where the rebate begins.",
+            "From end to end along the back edge of each side, on the inside face, "
+            f"{text(housing.behind)} from the back edge and {text(housing.rebate_depth)} deep, "
+            "with a fillister plane. The shelf ends where the rebate begins.",
             (1,),
         )
 

@@ -100,7 +100,7 @@ class Stated(SlidingTail, frozen=True):
             mouth = self.housing_width(x, self.depth)
             yield joint.LengthSetting("dividers", f"mouth of the housing{words}", mouth)
         if stop:
-            yield gauge("where the housing begins, its stop, from the front edge", stop)
+            yield gauge("stop of the housing, from the front edge", stop)
             yield gauge("where the tail begins, from the front edge", self.start)
 
 
@@ -170,10 +170,7 @@ KIND = Kind(
         ),
         corners=(("Left end", "A"), ("Right end", "B")),
     ),
-    also=(
-        "dovetail-housing",
-        "dovetail-dado",
-    ),
+    also=("dovetail-housing", "dovetail-dado"),
     sources=(
         sliding_checks.SLOPED_DADO,
         DADO,

@@ -6,10 +6,9 @@ from fractions import Fraction
 from joinery_templates import joint
 from joinery_templates.errors import Finding
 from joinery_templates.joints.along_line import dividers_along, sizes_along
-from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.keys.row import KeyedJoint
 from joinery_templates.joints.keys.work import MOVEMENT, advise, order_of_work
-from joinery_templates.joints.layout import faces_with_lines, pose
+from joinery_templates.joints.layout import pose
 from joinery_templates.joints.sources import JOYCE
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import HalfSpace, Part
@@ -50,7 +49,7 @@ def keyed_joint(
         joint.Member(role.words, part, hand, reference, () if part.folds else with_sockets)
         for role, part, hand in zip(keyed.roles, parts, (Hand.RIGHT, Hand.LEFT), strict=True)
     )
-    stock = joint.Member(f"key, make {keyed.count}", key.end(), Hand.LEFT, faces=(Face.OUTSIDE,))
+    stock = joint.Member("key", key.end(), Hand.LEFT, faces=(Face.OUTSIDE,))
     keys = tuple(line.key_at(key, position) for position in shown or row.positions)
     return joint.Joint(
         members=(one, other),
@@ -67,7 +66,6 @@ def keyed_joint(
         findings=(*advise(keyed), *findings),
         steps=tuple(order_of_work(keyed)),
         pose=pose(up=(0, 0, -1), front=(-2, -1, 0), apart=(0, 0, -1)),
-        faces=faces_with_lines(*parts),
         loose=(joint.Loose(stock, keys, count=keyed.count),),
         at_corner=False,
         clearings=(
@@ -90,7 +88,7 @@ def _sizes(keyed: KeyedJoint) -> Iterator[joint.Size]:
 
 def _lengths(keyed: KeyedJoint) -> Iterator[joint.LengthSetting]:
     key = keyed.key
-    yield gauge(f"tips of the sockets, from {keyed.line.name}", key.reach)
+    yield joint.LengthSetting("rule", f"tips of the sockets, from {keyed.line.name}", key.reach)
     if not key.through:
         yield joint.LengthSetting("router or gauge", "depth of the sockets", key.depth)
     yield from dividers_along("key", keyed.row.positions)

@@ -124,9 +124,14 @@ def order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
         f"Plane straight-grained hardwood to {keyed.text(key.width)} × "
         f"{keyed.text(key.thickness)}, its grain along the length. Square the "
         "end, glue the key's template on the face with its upper edge at the end, saw both tapers "
-        f"{BESIDE}, and pare to the middle of the line, square to the face. Then saw the key off "
-        f"its stock at the line across, {keyed.text(key.length)} from the end."
-        + (f" Make {keyed.count} and number them." if several else ""),
+        f"{BESIDE}, and pare to the middle of the line, square to the face. Test the tapers "
+        "at the end with the bevel. Then saw the key off its stock at the line across, "
+        f"{keyed.text(key.length)} from the end."
+        + (
+            f" Make {keyed.count}, the others marked from the first, and number them."
+            if several
+            else ""
+        ),
     )
     yield Step(
         Task.JOIN,
@@ -135,11 +140,12 @@ def order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
         "that nothing moves until every socket is marked. A key crosses a joint that fits; it "
         "does not close one that gapes.",
     )
-    yield Step(Task.LAY_ON, "Lay on the templates", keyed.lay_on)
+    check = f"Check: {keyed.text(key.reach)} from {keyed.line.name} to a socket's tip."
+    yield Step(Task.LAY_ON, "Lay on the templates", f"{keyed.lay_on} {check}")
     yield Step(
         Task.LAY_ON,
         "Mark from the key itself",
-        f"Lay {'each' if several else 'the'} key on its printed place with its waist on "
+        f"Lay {'each' if several else 'the'} key between its pricks with its waist on "
         f"{keyed.line.name}, and knife round it. Where line and key differ, the key is right."
         + (" Give socket and key the same number and mark which way round." if several else ""),
         (0, 1, 2),

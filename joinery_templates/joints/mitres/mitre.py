@@ -49,11 +49,7 @@ class MitreCorner(CornerLayout, frozen=True):
 _FOLD_OVER = (
     "Trim each template along its outer lines and crease both folds over a rule, printed side out. "
     "Fold it over the squared end so that the fold lines sit on the arrises, its reference edge "
-    "flush with the board's, and tape it."
-)
-ON_INSIDE = (
-    "Knife the line across the inside face, and from its ends the mitre across both edges with the "
-    "bevel, up to the outside arris of the end. The outside face has no line."
+    "flush with the board's, and tape it: it serves again for every end that is alike."
 )
 _ON_BOTH = (
     "Prick through the small rings. Join them with a knife on both faces, and across the edges "
@@ -65,6 +61,21 @@ def keeps_arris(corner: MitreCorner) -> bool:
     """Whether the outside arris of both squared ends stays: the boards are as long as they were."""
     pair = corner.pair
     return all(not pair.end_slope(number) and pair.end_bevel(number) > 0 for number in (0, 1))
+
+
+def on_inside(corner: MitreCorner) -> str:
+    """How the mitre is marked where the outside arris stays."""
+    runs = [
+        corner.text(board.thickness * corner.pair.end_bevel(number))
+        for number, board in enumerate(corner.boards)
+    ]
+    whose = " and ".join(f"{run} on {corner.named(n)}" for n, run in enumerate(runs))
+    from_end = f"{runs[0] if len(set(runs)) == 1 else whose} from the end"
+    return (
+        f"Knife the line across the inside face, {from_end}, and from its ends the mitre across "
+        "both edges with the bevel, up to the outside arris of the end. The outside face has no "
+        "line."
+    )
 
 
 def shaping(corner: MitreCorner, lay_on: str = "") -> Iterator[Step]:
@@ -82,7 +93,9 @@ def shaping(corner: MitreCorner, lay_on: str = "") -> Iterator[Step]:
     first = ""
     if keeps_arris(corner):
         first = "Square the boards to their finished length first, measured over the outside. "
-        rings = f"Prick through the rings of the mitre, on the inside face alone. {ON_INSIDE}"
+        rings = (
+            f"Prick through the rings of the mitre, on the inside face alone. {on_inside(corner)}"
+        )
         saw = f"The outside arris stays: saw from there to the line on the inside face, {BESIDE}."
     yield steps.prepare(corner)
     yield Step(
@@ -100,8 +113,8 @@ def shaping(corner: MitreCorner, lay_on: str = "") -> Iterator[Step]:
         "Plane to the lines",
         f"Hold the board in a shooting board or vice that is packed to {angles}, and plane "
         f"to the middle of the lines with a fine cut. Test with {bevels}, and two boards against "
-        "each other. Opposite boards must be of one length to a hair, or the last corner gapes. If "
-        "a bottom or a lid is to lie in a groove, plough it now.",
+        "each other. Boards that are to be equal must be of one length to a hair, or the last "
+        "corner gapes. If a bottom or a lid is to lie in a groove, plough it now.",
     )
 
 

@@ -93,8 +93,8 @@ def from_shoulder(tenon: Tenon, face: Face) -> str:
 
 def wedge(tenon: Tenon) -> BoardEnd:
     """A wedge at the end of its stock: the thin end first."""
-    # From nothing at the end to what fills kerf and flare, at the depth of the kerf, and on.
-    slant = HalfSpace((-tenon.kerf_depth, tenon.wedge_end, ZERO), ZERO)
+    # From nothing at the end to what fills kerf and flare, where the mortise holds it, and on.
+    slant = HalfSpace((-tenon.wedge_held, tenon.wedge_end, ZERO), ZERO)
     end = at_most(1, tenon.wedge_length, Surface.SAWN_SHOULDER)
     return BoardEnd(tenon.wedge_stock, (Cut((slant, end)),), tenon.wedge_length)
 

@@ -8,6 +8,11 @@ from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.words import BESIDE, beside, fold_over
 from joinery_templates.wood.board import EDGES, Face
 
+PRICK_HOLES = (
+    " Prick the middle of every hole through, also where you glue: the paper comes off before it "
+    "is bored."
+)
+
 
 def tenoning(tenon: Tenon) -> Iterator[Step]:
     """The tenons, from the wrap to the last saw cut."""
@@ -52,6 +57,7 @@ def _on_cheeks(tenon: Tenon) -> Iterator[Step]:
     shown = {Face.OUTSIDE: tenon.has_detail, Face.INSIDE: tenon.ends_mitred}
     for face in (face for face, is_shown in shown.items() if is_shown):
         check = from_shoulder(tenon, face)
+        prick = PRICK_HOLES if tenon.given.drawbore and face is Face.OUTSIDE else ""
         yield Step(
             Task.LAY_ON,
             f"Lay on the tenon's {str(face).replace('face', 'cheek')}",
@@ -59,8 +65,8 @@ def _on_cheeks(tenon: Tenon) -> Iterator[Step]:
             f"the cheek towards the rail's {face}: its end flush with the tenon's end, its edges "
             "in line with the rail's. Press it into the corner at the shoulder: what is below "
             "stands up there, and is not stuck to the rail's face. Glue it, or tape it and prick "
-            f"it through at the small rings{f'. Check it: {check}' if check else ''}. Then cut "
-            "off what stands up.",
+            f"it through at the small rings.{prick}{f' Check it: {check}.' if check else ''} Then "
+            "cut off what stands up.",
         )
 
 
@@ -99,7 +105,7 @@ def _sawn(tenon: Tenon) -> str:
 
 
 def _edges(tenon: Tenon) -> Iterator[Step]:
-    text = tenon.text
+    text, haunch = tenon.text, tenon.given.haunch
     edges = zip(EDGES, tenon.sawn_shoulders, strict=True)
     told = [f"{text(inset)} from the rail's {edge}" for edge, inset in edges if inset]
     cut, them = ("edges", "them") if len(told) > 1 or tenon.gaps else ("edge", "it")
@@ -108,24 +114,40 @@ def _edges(tenon: Tenon) -> Iterator[Step]:
     words = []
     if told:
         words.append(f"Gauge the tenon's {cut} on its cheeks, {' and '.join(told)}.")
-    last = ""
-    if tenon.given.haunch and tenon.is_haunch_square:
-        deep, rest = tenon.haunch_length, tenon.length - tenon.haunch_length
-        end = f", {text(rest)} from the tenon's end" if tenon.is_square else ", as it is printed"
-        words.append(
-            f"First knife the end of the haunch on both cheeks and the far edge: {text(deep)} from "
-            f"the shoulder{end}."
-        )
-        last = "; at the far edge only down to the haunch's line, and across beside that"
-    elif tenon.given.haunch:
-        last = (
-            f"; at the far edge leave the haunch standing, {text(tenon.haunch_length)} from the "
-            "shoulder beside the tenon and nothing at the rail's edge"
-        )
-    words.append(f"Saw down {beside(them)}, then across {beside('the knifed shoulder')}{last}.")
+    across = f"then across {beside('the knifed shoulder')}"
+    if haunch:
+        words += _beside_haunch(tenon, across)
+    else:
+        words.append(f"Saw down {beside(them)}, {across}.")
     if tenon.gaps:
-        words.append("Between the tenons chop it, half from each cheek.")
+        deep = f", to {text(tenon.haunch_length)} from the shoulder" if haunch else ""
+        words.append(f"Between the tenons chop it, half from each cheek{deep}.")
     yield Step(Task.SAW_FIRST, f"Saw the tenon's {cut}", " ".join(words))
+
+
+def _beside_haunch(tenon: Tenon, across: str) -> Iterator[str]:
+    """Edge by edge: at the far one the haunch stays, and nothing is cut at the shoulder."""
+    text = tenon.text
+    deep, rest = tenon.haunch_length, tenon.length - tenon.haunch_length
+    if tenon.is_haunch_square:
+        end = f", {text(rest)} from the tenon's end" if tenon.is_square else ", as it is printed"
+        yield (
+            f"Knife the end of the haunch on both cheeks and the far edge: {text(deep)} from the "
+            f"shoulder{end}."
+        )
+    else:
+        bevel = "with the bevel, its stock on the far edge" if tenon.is_square else "as printed"
+        yield (
+            f"Mark the haunch on both cheeks, {bevel}: {text(deep)} from the shoulder at the "
+            "gauged line, and nothing at the rail's far edge."
+        )
+    line = "the gauged line"
+    if tenon.sawn_shoulders[0]:
+        yield f"At the reference edge saw down {beside(line)}, {across}."
+    yield (
+        f"At the far edge saw down {beside(line)}, as far as the haunch's line and no deeper, then "
+        f"{beside('that')}. Nothing is cut there at the shoulder: the haunch stays."
+    )
 
 
 def mitring(tenon: Tenon) -> Step:
@@ -151,31 +173,44 @@ def wedging(tenon: Tenon) -> Iterator[Step]:
         f"Saw two in each tenon, the middle of each {text(tenon.from_side)} from an edge of it: "
         f"{text(tenon.kerf_depth)} down from its end and no deeper.",
     )
+    where = (
+        f"they fill the mortise at the {tenon.upright.beyond}, and go on to "
+        f"{text(tenon.wedge_length)}, to be driven"
+        if tenon.given.through
+        else f"the tenon ends, and stop at {text(tenon.wedge_length)}: the mortise's floor drives "
+        "them, and longer ones would keep the shoulders open"
+    )
     yield Step(
         Task.MAKE_KEYS,
         "Make the wedges",
         f"Of dry straight-grained hardwood {text(tenon.mortise_width)} thick, the grain along "
-        "them: lay the template on. From nothing at the thin end they grow to "
-        f"{text(tenon.wedge_end)}, {text(tenon.kerf_depth)} from it, and go on to "
-        f"{text(tenon.wedge_length)}, to be driven.",
+        "them, one after the other from the end of their stock: lay the template on for the first, "
+        "and mark the others from it. "
+        f"From nothing at the thin end they grow to {text(tenon.wedge_end)}, "
+        f"{text(tenon.wedge_held)} from it, where {where}. So the thin end stays "
+        f"{text(tenon.short_of_floor)} short of the kerf's floor. That is for a saw that cuts "
+        f"{text(tenon.kerf)}: where yours cuts more or less, make them so much thicker or thinner.",
     )
 
 
 def pegging(tenon: Tenon) -> Iterator[Step]:
     """The tenon's holes, and pegs."""
-    text = tenon.text
+    text, drawbore = tenon.text, tenon.given.drawbore
+    assert drawbore
+    pegs = "one peg" if drawbore.pegs == 1 else f"{drawbore.pegs} pegs"
     yield Step(
         Task.SAW_FIRST,
         "Bore the tenon",
         f"With the shoulders shut, press the bit's point through the {tenon.role(1)}'s hole on to "
-        f"the cheek, and take the joint apart: the template's ring must stand {text(tenon.offset)} "
-        "nearer to the shoulder than this mark. Bore on the ring, square to the cheek; were it "
-        "nearer to the tenon's end, the peg would drive the shoulder open.",
+        f"the cheek, and take the joint apart: the prick of the template must stand "
+        f"{text(tenon.offset)} nearer to the shoulder than this mark. Bore on the prick, square to "
+        "the cheek; were it nearer to the tenon's end, the peg would drive the shoulder open.",
     )
     yield Step(
         Task.MAKE_KEYS,
         "Make the pegs",
-        f"Split them from dry straight-grained hardwood, {text(tenon.peg)} thick, and do not saw "
-        "them: where the grain runs out, a peg breaks as it bends. Taper a third of their length, "
-        "so that the point goes through all holes.",
+        f"Split {pegs} for each tenon from dry straight-grained hardwood, {text(tenon.peg)} thick "
+        f"and {text(tenon.peg_length)} long, and do not saw them: where the grain runs out, a peg "
+        "breaks as it bends. Taper a third of their length, so that the point goes through all "
+        "holes.",
     )

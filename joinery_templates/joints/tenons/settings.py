@@ -89,7 +89,7 @@ def slopes(tenon: Tenon) -> Iterator[SlopeSetting]:
         )
     if tenon.ends_mitred:
         yield SlopeSetting("mitre of the tenon's end, stock on the outside cheek", ONE)
-    if tenon.given.haunch and not tenon.is_haunch_square:
+    if tenon.given.haunch and not tenon.is_haunch_square and tenon.is_square:
         falls = tenon.haunch_length / tenon.shoulders[1]
         yield SlopeSetting("sloped haunch, from the shoulder, stock on the far edge", falls)
 

@@ -79,7 +79,7 @@ class Stated(Tenon, frozen=True, dict=True):
             yield Detail(Member(RAIL, cheek, self._rail_hand), board=0)
         if self.given.wedges:
             count = 2 * len(self.cheeks)
-            stock = Member(f"wedge, make {count}", wedge(self), Hand.LEFT, faces=(Face.OUTSIDE,))
+            stock = Member("wedge", wedge(self), Hand.LEFT, faces=(Face.OUTSIDE,))
             yield Detail(stock, count=count)
 
 

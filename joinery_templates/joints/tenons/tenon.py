@@ -22,9 +22,13 @@ from fractions import Fraction
 from functools import cached_property
 
 from joinery_templates.exact import ONE, ZERO
-from joinery_templates.joints.gauge import as_a_gauge_is_set, at_most_as_a_gauge_is_set
+from joinery_templates.joints.gauge import (
+    as_a_gauge_is_set,
+    at_least_as_a_gauge_is_set,
+    at_most_as_a_gauge_is_set,
+)
 from joinery_templates.joints.tenons.parameters import SQUARE
-from joinery_templates.joints.tenons.proportions import Proportions, Span
+from joinery_templates.joints.tenons.proportions import A_LITTLE, Proportions, Span
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import HalfSpace, Surface, Vector
@@ -144,19 +148,36 @@ class Tenon(Proportions, frozen=True, dict=True):
         return self.request.tools.kerf or USUAL_KERF
 
     @property
+    def _flared(self) -> Fraction:
+        """From the kerfs' floor to where the mortise holds the tenon last."""
+        return min(self.depth, self.length) - self.flare_from
+
+    @property
+    def short_of_floor(self) -> Fraction:
+        """Left before a wedge's thin end: one that met the floor first would never be tight."""
+        return min(A_LITTLE[self.units], self._flared / 4)
+
+    @property
+    def wedge_held(self) -> Fraction:
+        """From the thin end of a wedge that is driven home to where the mortise holds it."""
+        return self._flared - self.short_of_floor
+
+    @property
     def wedge_end(self) -> Fraction:
-        """How thick a wedge is where it fills its kerf and the flare."""
-        return self.kerf + self.flare
+        """How thick a wedge is there: it fills its kerf and the flare."""
+        return self.kerf + self.flare * self._flared / (self.depth - self.flare_from)
 
     @property
     def wedge_length(self) -> Fraction:
-        """Of a wedge, with what is left over to be driven."""
+        """Of a wedge, with what is left over to be driven; a mortise's floor drives it home."""
+        if not self.given.through:
+            return self.depth - self.flare_from - self.short_of_floor
         return self.kerf_depth + TO_DRIVE[self.units]
 
     @property
     def wedge_stock(self) -> Board:
         """What wedges are cut from."""
-        thickest = self.wedge_end * self.wedge_length / self.kerf_depth
+        thickest = self.wedge_end * self.wedge_length / self.wedge_held
         return Board("wedge", thickest + BESIDE_WEDGE, self.mortise_width)
 
     @property
@@ -174,6 +195,13 @@ class Tenon(Proportions, frozen=True, dict=True):
         near = max((bit for bit in bits if usual / 2 <= bit <= usual), default=None)
         rounded = at_most_as_a_gauge_is_set(usual, self.units)
         return (drawbore and drawbore.peg) or near or rounded
+
+    @property
+    def peg_length(self) -> Fraction:
+        """Of a peg: a third of it is tapered and goes right through, and some is left to drive."""
+        deep = self.given.drawbore and self.given.drawbore.depth
+        long = deep or self.stile.thickness * 3 / 2
+        return at_least_as_a_gauge_is_set(long + TO_DRIVE[self.units], self.units)
 
     @property
     def offset(self) -> Fraction:

@@ -12,6 +12,7 @@ from joinery_templates.joint import Joint, LengthSetting, Size, Step, Task
 from joinery_templates.joints.dovetails.corner import DovetailCorner
 from joinery_templates.joints.dovetails.routing.advice import Routing, advise_on_cutter
 from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters
+from joinery_templates.joints.words import slope_text
 from joinery_templates.wood.cut import unsawn
 
 _OF_HAND_WORK = frozenset({"slope-flat", "slope-steep"})
@@ -132,7 +133,7 @@ def _rout_tails(routing: Routing) -> Step:
     return Step(
         Task.SAW_FIRST,
         "Rout the tails",
-        f"Stand {corner.the_tail_board} upright in the guide. With the dovetail cutter of "
+        f"Stand {corner.named(0)} upright in the guide. With the dovetail cutter of "
         f"{text(cutter.diameter)} and {cutter.angle_text} set the depth of cut to "
         f"{text(corner.tail_length)}{pitch}. {cut}{edges}",
     )
@@ -151,10 +152,10 @@ def _rout_pins(routing: Routing) -> Step:
     return Step(
         Task.CUT_SECOND,
         "Rout the pins",
-        f"The dovetail cutter does not cut these. Stand {corner.the_pin_board} upright and take a "
-        f"straight cutter{size}, with the depth of cut set to {text(corner.pin_depth)}. "
-        f"Guide it along the slopes on the end grain, at {corner.slope_text}, and creep up to the "
-        f"middle of the lines.{edges}",
+        f"The dovetail cutter does not cut these. Stand {corner.named(1)} upright and take a "
+        f"straight cutter{size}, with the depth of cut set to {text(corner.pair.gauge(1))}. "
+        f"Guide it along the slopes on the end grain, at {slope_text(corner.slope)}, and creep up "
+        f"to the middle of the lines.{edges}",
     )
 
 
@@ -171,7 +172,7 @@ def _rout_sockets(routing: Routing) -> Step:
     return Step(
         Task.CUT_SECOND,
         "Rout the sockets",
-        f"Lay {corner.the_pin_board} flat, inside face up. With the dovetail cutter and a depth of "
+        f"Lay {corner.named(1)} flat, inside face up. With the dovetail cutter and a depth of "
         f"cut of {text(corner.tail_length)}, which leaves the lap of {text(corner.lap)}, "
         f"rout in from the end{passes}.{edges} Stop where the cut, "
         f"seen on the inside face, is {lean} short of the baseline: down at the lap the tip "
