@@ -171,8 +171,9 @@ def _first_room(
     corners = [(max((right for right, down in taken if down > y), default=NONE), y) for y in rows]
     corners.sort(key=lambda corner: corner if in_columns else corner[::-1])
     for turned, (width, height) in lying:
+        right, low = area[0] - width, area[1] - height
         for x, y in corners:
-            if x + width <= area[0] and y + height <= area[1]:
+            if x <= right and y <= low:
                 return (x, y), turned, (width, height)
     return None
 
