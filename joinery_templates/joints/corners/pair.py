@@ -313,7 +313,9 @@ def where_side_meets(side: HalfSpace, plane: HalfSpace, z: Fraction) -> Fraction
         z: 0 on the outside face, the thickness on the inside face.
     """
     (a, b, c), (p, q, r) = side.normal, plane.normal
-    one, other = side.limit - c * z, plane.limit - r * z
+    one, other = (side.limit - c * z, plane.limit - r * z) if z else (side.limit, plane.limit)
+    if not p:  # nearly always: the plane lies square across the board
+        return (one - other / q * b) / a
     return (one * q - other * b) / (a * q - p * b)
 
 

@@ -18,6 +18,7 @@ from joinery_templates.joints.halvings.dovetail_shape import (
 from joinery_templates.joints.sources import JOYCE
 from joinery_templates.joints.words import (
     BESIDE,
+    GAUGED_HOLD,
     PEEL,
     beside,
     dashed_line,
@@ -164,9 +165,9 @@ def _cutting_rail(halving: DovetailHalving) -> Iterator[Step]:
     yield Step(
         Task.LAY_ON,
         f"Lay on {halving.named(0)}",
-        f"{fold_over()} Knife the shoulder, {halving.text(halving.reach)} from the end, on the "
-        f"{hidden} face and both edges. On the {shown} face knife it beside the dovetail only, "
-        "and never across its neck.",
+        f"{fold_over()} {GAUGED_HOLD} Knife the shoulder, {halving.text(halving.reach)} from the "
+        f"end, on the {hidden} face and both edges. On the {shown} face knife it beside the "
+        "dovetail only, and never across its neck.",
     )
     yield Step(
         Task.SAW_FIRST,

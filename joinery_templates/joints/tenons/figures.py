@@ -88,8 +88,7 @@ def sizes(tenon: Tenon) -> Iterator[Size]:
         yield Size("edge rebate, how deep", tenon.rail.thickness - tenon.channel[0])
     if given.wedges:
         where = "it fills the mortise" if given.through else "the tenon ends"
-        yield Size(f"wedge, from its thin end to where {where}", tenon.wedge_held)
-        yield Size("wedge, how thick it is there", tenon.wedge_end)
+        yield Size(f"wedge, how thick it is where {where}", tenon.wedge_end)
     yield from _frame(tenon)
 
 
