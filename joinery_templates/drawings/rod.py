@@ -19,7 +19,7 @@ from msgspec.structs import replace
 from joinery_templates.drawings.figure import Figure, Pattern, Role, Stroke, Text, box, line
 from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.drawings.labels import named_together
-from joinery_templates.drawings.lettering import LINE_PITCH, wrapped
+from joinery_templates.drawings.lettering import LINE_PITCH, Paragraph, column, wrapped
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground, outwards
 from joinery_templates.drawings.setup import DrawingSetup
@@ -156,7 +156,7 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
     read = _read(rod, long, setup)
     read_from = words_from + more * ROW
     # What holds for the edge at the words alone stands along it.
-    figures_to = read_from + (len(read) + Fraction(1, 2)) * ROW
+    figures_to = read_from + read.height + ROW
     marks_from = figures_to + rows_above * ROW
     high = marks_from + deep_above
 
@@ -178,10 +178,7 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
         replace(one, at=(one.at[0], one.at[1] + words_from), paragraph=whole)
         for one, (*_, whole) in zip(told, said, strict=True)
     )
-    texts += (
-        replace(one, at=(MARGIN + WITHIN, figures_to - ROW * number))
-        for number, one in enumerate(read, 1)
-    )
+    texts += read.moved(MARGIN + WITHIN, read_from + BODY - ROW / 2).texts
     figure = Figure(long + 2 * MARGIN, high + MARGIN, tuple(strokes), tuple(texts))
     return Pattern(_what(rod), group, (figure,), short=rod.board.called)
 
@@ -263,7 +260,7 @@ def _centred(
     return texts, max(rows, default=-1) + 1
 
 
-def _read(rod: Rod, long: Fraction, setup: DrawingSetup) -> list[Text]:
+def _read(rod: Rod, long: Fraction, setup: DrawingSetup) -> Figure:
     """What it is and what to do with it, row by row, at its start and on one sheet."""
     whole, sheet = long + 2 * MARGIN, max(setup.sheet)
     room = min(long, WORDS_ROOM)
@@ -271,16 +268,11 @@ def _read(rod: Rod, long: Fraction, setup: DrawingSetup) -> list[Text]:
         # Seams that will cut it part it about evenly, at most a sheet less what overlaps each time.
         count = ceil(whole / (sheet * SHARE))
         room = min(sheet * 3 / 5, whole / count * SHARE - MARGIN)
-    room -= 2 * WITHIN
-    paragraphs = (
-        (f"◄ {rod.start}   Rod for {_what(rod)} · {JOB}", True),
-        (_told(rod, setup.units), False),
+    said = (
+        Paragraph(f"◄ {rod.start}   Rod for {_what(rod)} · {JOB}", BODY, bold=True),
+        Paragraph(_told(rod, setup.units), BODY),
     )
-    return [
-        Text(row, (WITHIN, Fraction(0)), BODY, bold=bold, paragraph=paragraph)
-        for paragraph, bold in paragraphs
-        for row in wrapped(paragraph, room, BODY, setup.lettering, bold=True)
-    ]
+    return column(said, room - 2 * WITHIN, setup.lettering)
 
 
 def _told(rod: Rod, units: Units) -> str:

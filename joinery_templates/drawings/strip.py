@@ -7,7 +7,7 @@ from itertools import pairwise
 from joinery_templates.drawings.figure import Figure, Pattern, Role, Text, box, cross, line
 from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.drawings.labels import named_together, up_words
-from joinery_templates.drawings.lettering import DESCENT, LINE_PITCH, Lettering, Paragraph, wrapped
+from joinery_templates.drawings.lettering import DESCENT, LINE_PITCH, Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.own_rows import SQUARED_LINE, arrises_at, waste_along, waste_faces
 from joinery_templates.drawings.placing import Ground
@@ -74,14 +74,10 @@ def strip(
     level = max((lettering.width(words, BODY) for words in figures), default=Fraction(0)) + 2
     what = strip_heading(placed, joint)
     title = f"{what} · {row.title} · {JOB}"
-    name = [
-        (words, paragraph)
-        for paragraph in (
-            (f"◄ {row.start}{_which_way(row, placed)}", title) if width >= SHORTEST else ()
-        )
-        for words in wrapped(paragraph, width - 2, BODY, lettering, bold=True)
-    ]
-    band = ROW * (len(name) + 1) if name else Fraction(0)
+    start = f"◄ {row.start}{_which_way(row, placed)}"
+    said = (Paragraph(words, BODY, bold=True) for words in (start, title) if width >= SHORTEST)
+    name = column(said, width - 2, lettering)
+    band = name.height + ROW if name.texts else Fraction(0)
     texts = list(_figures(marks, figures, width, level, lettering))
     levels = max((1 + int((text.at[1] - FIGURES) // level) for text in texts), default=1)
     high = MARGIN + 2 * TICK + levels * level + band
@@ -95,10 +91,7 @@ def strip(
         arm = min(Fraction(2), (end - low) * 2 / 5)
         for v in (MARGIN + TICK / 2, high - TICK / 2):
             strokes.extend(cross(Role.CROSS, (MARGIN + (low + end) / 2, v), arm))
-    texts += (
-        Text(words, (MARGIN + 1, high - TICK - ROW * number), BODY, bold=True, paragraph=paragraph)
-        for number, (words, paragraph) in enumerate(name, start=1)
-    )
+    texts += name.moved(MARGIN + 1, high - TICK - (ROW - BODY) - name.height).texts
     drawn = Figure(width, high, tuple(strokes), tuple(texts))
     which = f"strip for {what}{'' if row.main else f', {row.title}'}"
     named = Paragraph(f"Setting-out {which}", HEADING, bold=True)
