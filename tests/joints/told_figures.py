@@ -437,6 +437,7 @@ def side_points(wood: Wood, number: int, side: int) -> list[tuple[Fraction, Frac
 
 @rule(
     r"sides of the tails, stock on the end; of the pins, stock on a face",
+    r"sides of the pins, stock on the inside face",
     r"sides of the tails, from a line along the grain",
 )
 def _sides(joint):
