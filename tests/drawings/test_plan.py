@@ -169,7 +169,7 @@ def test_the_finished_size_is_told_where_it_is_known(job, told):
 def test_the_room_in_the_grooves_is_told_for_what_is_in_no_list(job, told):
     ((_, words),) = plans_of(job)
     (sizes,) = (one.words for one in words if one.words.startswith("Finished"))
-    assert f". Room in the groove or rebate: {told}. What" in sizes
+    assert f". Room in the groove or rebate: {told}; make" in sizes
 
 
 @pytest.mark.parametrize(
