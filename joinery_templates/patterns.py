@@ -36,6 +36,7 @@ from joinery_templates.jobs.order_of_work import orders_of_work
 from joinery_templates.jobs.rods import rods
 from joinery_templates.jobs.standing import are_told, by_board, pieces
 from joinery_templates.joint import Joint, Member
+from joinery_templates.joints.gauge import GAUGE
 from joinery_templates.joints.tool_fit import RULE, tool_table
 from joinery_templates.lengths import Units
 from joinery_templates.pictures.picture import OF_SEVERAL, Pictures
@@ -98,7 +99,7 @@ def patterns(job: Job, sheet: tuple[Fraction, Fraction], lettering: Lettering) -
         job.units,
         sheet,
         job.sheets.thickness,
-        kerf=job.tools.drawn_kerf,
+        kerf=job.tools.kerf if job.tools.kerf_shown else None,
         piece=job.title,
         both=job.both,
     )
@@ -234,11 +235,20 @@ def _in_grooves(job: Job) -> str:
 
 def _at_mitres(job: Job) -> str:
     """What holds where nothing is planed flush afterwards."""
-    if not any(one.joint.is_mitred for one in job.joints):
+    mitred = [one.joint for one in job.joints if one.joint.is_mitred]
+    if not mitred:
         return ""
+    gauged = any(
+        setting.tool == GAUGE and setting.length == member.part.board.thickness
+        for joint in mitred
+        for setting in joint.lengths
+        for member in joint.members
+    )
     return (
         " Not so at a mitre, where nothing is planed off later: plane its boards to one thickness, "
-        "set the gauge to that, and shoot opposite boards to one finished length."
+        f"{'set the gauge to that, ' if gauged else ''}and shoot "
+        f"{'opposite boards' if all(one.at_corner for one in mitred) else 'all its boards'} to one "
+        "finished length."
     )
 
 

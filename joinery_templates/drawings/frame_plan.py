@@ -13,9 +13,9 @@ from msgspec import Struct
 from joinery_templates.drawings.arrangement import (
     BY_FACES,
     Arrangement,
+    FlatPlacement,
     Junction,
     Laid,
-    Lie,
     face_seen,
 )
 from joinery_templates.drawings.direction import reopened
@@ -94,7 +94,7 @@ class _Bar(Struct, frozen=True):
     """
 
     board: Board
-    lie: Lie
+    lie: FlatPlacement
     has_ends: tuple[bool, bool]
     span: tuple[Fraction, Fraction]
     edges: tuple[Span, ...]
@@ -337,7 +337,7 @@ class _Frame:
         far = (there[0] - here[0]) * across + (there[1] - here[1]) * rise
         return first.point(half, far / (right * across + up * rise))
 
-    def _lie(self, junction: Junction, number: int) -> Lie:
+    def _lie(self, junction: Junction, number: int) -> FlatPlacement:
         lie = self._all.lie(junction, number)
         assert lie
         return lie
@@ -402,9 +402,9 @@ class _Frame:
             align = Align.LEFT if is_right else Align.RIGHT
             yield (*_set(rows, (side, top - down), align),)
 
-    def _found_runners(self) -> Iterator[tuple[bool, Lie, list[Fraction]]]:
+    def _found_runners(self) -> Iterator[tuple[bool, FlatPlacement, list[Fraction]]]:
         """Upright boards at the piece's sides that others are let into: where, from their end."""
-        found: dict[Hashable, tuple[bool, Lie, list[Fraction]]] = {}
+        found: dict[Hashable, tuple[bool, FlatPlacement, list[Fraction]]] = {}
         upright = [bar for bar in self._bars.values() if not bar.is_level]
         left = min((x for bar in upright for x, _ in bar.ring), default=ZERO)
         right = max((x for bar in upright for x, _ in bar.ring), default=ZERO)

@@ -54,7 +54,7 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
                 words = f"{CUT_ALL_FIRST.format(dry)} {words}"
             if step is gauged and placed:
                 rod = f"the rod for {placed[0]}"
-                words += f" Do not measure what stands on {rod}: pencil it from there."
+                words += f" Take what stands on {rod} from there, and measure only the rest."
             if step is laid_on:
                 words += on_strips
             sign = next(signs)
@@ -78,7 +78,8 @@ def _laid_on(joint: Joint) -> tuple[Step | None, str]:
     )
     if all(row.face is Face.END_GRAIN for row in rows):
         words = f"Laid across the edge, the setting-out {which} must show the same lines."
-    step = next((step for step in joint.steps if step.task is Task.LAY_ON), joint.steps[0])
+    lays = Task.LAY_ON, Task.MITRE
+    step = next((step for step in joint.steps if step.task in lays), joint.steps[0])
     return step, f" {words}"
 
 

@@ -128,7 +128,7 @@ def overview_blocks(
         told = column(words, room, lettering)
         if hands and told.height < sketch.height - SPARE:
             told, hands = downwards((told, which_end(room, lettering))), []
-        yield aired(beside((sketch, told), GAP), AIR)
+        yield beside((sketch, told), GAP, AIR)
     yield from (*opening.boards, *(aired(one, AIR) for one in hands))
     yield from _in_rows(opening.pictures, width)
     check = (

@@ -204,7 +204,7 @@ def in_mm(words: str) -> float:
         ("garden_trellis", 4),
         ("bookcase", 6),
         ("cabinet_door", 6),
-        ("garden_gate", 3),
+        ("garden_gate", 8),
         ("picture_frame", 2),
         ("plate_rack", 1),
         ("handrail", 1),

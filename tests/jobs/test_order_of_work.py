@@ -13,7 +13,7 @@ from joinery_templates.joint import Task
 
 SAMPLES = sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
 LIKE = re.compile(r"As in step (\d+) of (.+?), sheet [^ ]\. ?(?=[A-Z]|$)")
-ROD = re.compile(r" Do not measure what stands on the rod for (.+): pencil it from there\.$")
+ROD = re.compile(r" Take what stands on the rod for (.+) from there, and measure only the rest\.$")
 
 STRIPS = re.compile(
     r" On further pieces the setting-out strips? gives? .* without a template\.$"

@@ -432,6 +432,15 @@ def _edges(joint, words, low, high):
     return equal([abs(up[2] / up[0]) for up in ups])
 
 
+@rule(r"every corner inside, (opened|closed) to (\d+(?:\.\d+)?)°: stock on an inside face")
+def _corner_inside(joint, turned, told_deg):
+    """From a square to how the grain of both boards, which lies level, runs together."""
+    plan = math.degrees(math.acos(float(joint.placement.rows[1][1])))
+    if abs(plan - float(told_deg)) > 0.005 or (turned == "opened") != (plan > 90):
+        return []
+    return [abs(math.tan(math.radians(plan - 90)))]
+
+
 def side_points(wood: Wood, number: int, side: int) -> list[tuple[Fraction, Fraction]]:
     """Where a tail's side (0 nearer the reference edge) begins and ends, on the outside face."""
     z = wood.thickness if wood.pieces_end else ZERO
@@ -570,7 +579,7 @@ def into(joint: Joint) -> tuple[tuple, tuple, float]:
     return middle, (-way[1], way[0], ZERO), size
 
 
-@rule(r"gauge, tips of the sockets, from (?:the joint line|the seam|the mitre)")
+@rule(r"rule, tips of the sockets, from (?:the joint line|the seam|the mitre)")
 def _tips(joint):
     middle, way, size = into(joint)
     return [float(wood_of(joint.members[0]).gone(middle, way, Fraction(1000))[0][1]) * size]
@@ -1207,7 +1216,6 @@ def held_from_floor(joint: Joint) -> tuple[list, list]:
     return [last - (shoulder - deep) for deep in kerf_depth(joint)], [kerf + opens]
 
 
-@rule(r"wedge, from its thin end to where (?:it fills the mortise|the tenon ends)")
 def wedge_held(joint):
     """Where it is as thick as what has opened there; its thin end is then short of the floor."""
     (to_floor,), (full,) = held_from_floor(joint)
@@ -1217,7 +1225,7 @@ def wedge_held(joint):
     return [along]
 
 
-@rule(r"wedge, how thick it is there")
+@rule(r"wedge, how thick it is where (?:it fills the mortise|the tenon ends)")
 def wedge_end(joint):
     return held_from_floor(joint)[1]
 

@@ -55,11 +55,16 @@ def order_of_work(corner: FingerCorner) -> Iterator[Step]:
         yield steps.cut_ends(corner)
         yield steps.scribe_slanting_baselines(corner)
     else:
+        edges = "".join(
+            f", and on {edges} of {corner.named(number)}"
+            for number in (0, 1)
+            if (edges := corner.open_edges(number))
+        )
         yield Step(
             Task.GAUGE,
             "Baselines",
-            f"{steps.set_both_gauges(corner)} Scribe lightly from the end on both faces, and on an "
-            f"edge that has a space beside it. {steps.stop_short(corner)}{FALLS_IN}",
+            f"{steps.set_both_gauges(corner)} Scribe lightly from the end on both faces{edges}. "
+            f"{steps.stop_short(corner)}{FALLS_IN}",
         )
     yield steps.lay_on(corner, 0, steps.setting_out_strip())
     yield _saw_first(corner)
@@ -74,8 +79,8 @@ def order_of_work(corner: FingerCorner) -> Iterator[Step]:
     yield Step(
         Task.CUT_SECOND,
         f"Saw and chop {second}",
-        f"In the same way. Saw {beside('the knifed line')}: the sides of the fingers are all that "
-        "the glue holds.",
+        f"In the same way{_off_at_edges(corner, 1, ', and ')}. Saw {beside('the knifed line')}: "
+        "the sides of the fingers are all that the glue holds.",
     )
     flush = corner.flush_words(("first board's fingers", "second board's fingers"))
     yield from closing.join_fingers(corner, flush)
@@ -84,17 +89,23 @@ def order_of_work(corner: FingerCorner) -> Iterator[Step]:
 
 def _saw_first(corner: FingerCorner) -> Step:
     leaning = f": {steps.chop_leaning(corner, 0)}" if corner.pair.end_bevel(0) else ""
+    off = _off_at_edges(corner, 0, "; ")
     own = sum(division.finger for division in corner.divisions)
     how = (
         f"Saw along the grain {BESIDE}: down the face and along the line on the end grain, which "
         "is not square across it, to the baseline and no further. Knife the baseline across the "
-        f"waste. Clear the spaces with a chisel, half way from each face{leaning}; "
-        f"saw off a space at an edge {beside('the baseline')}. Pare all to "
-        "the middle of the baseline."
+        f"waste. Clear the spaces with a chisel, half way from each face{leaning}{off}. Pare all "
+        "to the middle of the baseline."
         if corner.pair.is_slanted
         else f"Saw straight down {BESIDE}, to the baseline and no further. Knife the baseline "
-        "across the waste. Clear the spaces with a chisel, half way from each face; saw off a "
-        f"space at an edge {beside('the baseline')}. Pare all to the middle of the baseline."
+        f"across the waste. Clear the spaces with a chisel, half way from each face{off}. Pare all "
+        "to the middle of the baseline."
     )
     words = f"It keeps {own} finger{'' if own == 1 else 's'}. {how}"
     return Step(Task.SAW_FIRST, f"Saw and chop {corner.named(0)}", words)
+
+
+def _off_at_edges(corner: FingerCorner, number: int, before: str) -> str:
+    """A board's spaces at its edges, where it has any, are sawn off."""
+    edges = corner.open_edges(number)
+    return f"{before}saw off the space at {edges} {beside('the baseline')}" if edges else ""

@@ -213,10 +213,7 @@ KIND = Kind(
             ("mitre", "6 mm"),
         ),
     ),
-    also=(
-        "secret-mitre-dovetail",
-        "blind-dovetail",
-    ),
+    also=("secret-mitre-dovetail", "blind-dovetail"),
     sources=(NOYES_50_AND_51, COMMON),
     spread=bolder_and_finer_tails,
 )

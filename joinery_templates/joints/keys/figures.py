@@ -6,7 +6,6 @@ from fractions import Fraction
 from joinery_templates import joint
 from joinery_templates.errors import Finding
 from joinery_templates.joints.along_line import dividers_along, sizes_along
-from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.keys.row import KeyedJoint
 from joinery_templates.joints.keys.work import MOVEMENT, advise, order_of_work
 from joinery_templates.joints.layout import pose
@@ -89,7 +88,7 @@ def _sizes(keyed: KeyedJoint) -> Iterator[joint.Size]:
 
 def _lengths(keyed: KeyedJoint) -> Iterator[joint.LengthSetting]:
     key = keyed.key
-    yield gauge(f"tips of the sockets, from {keyed.line.name}", key.reach)
+    yield joint.LengthSetting("rule", f"tips of the sockets, from {keyed.line.name}", key.reach)
     if not key.through:
         yield joint.LengthSetting("router or gauge", "depth of the sockets", key.depth)
     yield from dividers_along("key", keyed.row.positions)

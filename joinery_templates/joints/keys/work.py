@@ -123,23 +123,30 @@ def order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
         f"Make the key{'s' if several else ''}",
         f"Plane straight-grained hardwood to {keyed.text(key.width)} × "
         f"{keyed.text(key.thickness)}, its grain along the length. Square the "
-        "end, glue the key's template on the face with its upper edge at the end, saw both tapers "
-        f"{BESIDE}, and pare to the middle of the line, square to the face. Then saw the key off "
-        f"its stock at the line across, {keyed.text(key.length)} from the end."
-        + (f" Make {keyed.count} and number them." if several else ""),
+        "end, glue the key's template on the face, its arrowed edge at that end, saw both tapers "
+        f"{BESIDE}, and pare to the middle of the line, square to the face. Test the tapers "
+        "at the end with the bevel. Then saw the key off its stock at the line across, "
+        f"{keyed.text(key.length)} from the end."
+        + (
+            f" Make {keyed.count}, each off an end that is squared anew, the others marked from "
+            "the first, and number them."
+            if several
+            else ""
+        ),
     )
     yield Step(
         Task.JOIN,
         "Join the boards",
-        "Glue the boards together and let the glue harden, or clamp them face up and flush so "
-        "that nothing moves until every socket is marked. A key crosses a joint that fits; it "
-        "does not close one that gapes.",
+        "Glue the boards together, their outside faces up and flush, and let the glue harden; or "
+        "clamp them so, dry, until every socket is marked, and glue them when the keys go in."
+        f"{_pack(keyed)} A key crosses a joint that fits; it does not close one that gapes.",
     )
-    yield Step(Task.LAY_ON, "Lay on the templates", keyed.lay_on)
+    check = f"Check: {keyed.text(key.reach)} from {keyed.line.name} to a socket's tip."
+    yield Step(Task.LAY_ON, "Lay on the templates", f"{keyed.lay_on} {check}")
     yield Step(
         Task.LAY_ON,
         "Mark from the key itself",
-        f"Lay {'each' if several else 'the'} key on its printed place with its waist on "
+        f"Lay {'each' if several else 'the'} key between its pricks with its waist on "
         f"{keyed.line.name}, and knife round it. Where line and key differ, the key is right."
         + (" Give socket and key the same number and mark which way round." if several else ""),
         (0, 1, 2),
@@ -158,7 +165,7 @@ def order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
     )
     proud = "Plane the face level when the glue is hard."
     if key.proud:
-        they_stand, them = ("They stand", "them") if several else ("It stands", "it")
+        they_stand, them = ("The keys stand", "them") if several else ("The key stands", "it")
         proud = (
             f"{they_stand} {keyed.text(key.proud)} proud: plane {them} flush when the glue is "
             "hard, from the tips towards the waist."
@@ -166,7 +173,14 @@ def order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
     yield Step(
         Task.GLUE,
         "Fit and glue",
-        f"{PEEL} Ease the lower arrises of each key and try it a third of the way. "
-        "Glue the walls and the floor, set the key on its socket and drive it home level with a "
-        f"block and a mallet, square to the face; it cannot slide in from the side. {proud}",
+        f"{PEEL} Ease the lower arrises of each key and try it a third of the way, no deeper: what "
+        "stands up is held to rock it out again. Glue the walls and the floor, set the key on its "
+        f"socket and drive it home level with a block and a mallet, square to the face. {proud}",
     )
+
+
+def _pack(keyed: KeyedJoint) -> str:
+    """What lies under the thinner board, where they differ."""
+    thin, thick = sorted(keyed.boards, key=lambda board: board.thickness)
+    short = thick.thickness - thin.thickness
+    return f" Pack {thin.called} up by {keyed.text(short)}." if short else ""
