@@ -220,8 +220,17 @@ def boards(
         f"Measure every board again before you cut. {A_HAIR[job.units]} more or less is still "
         f"good, a shaving or two.{_at_mitres(job)} Plane a thicker or wider board to its figure. "
         "If one is thinner or narrower, put what you have measured into the job and print again."
+        f"{_in_grooves(job)}"
     )
     yield column((Paragraph(words, BODY, after=Fraction(1)),), width, lettering)
+
+
+def _in_grooves(job: Job) -> str:
+    """What is made besides, where boards are ploughed for it."""
+    parts = (member.part for one in job.joints for member in one.joint.members)
+    if not any(cut.is_groove for part in parts for cut in part.cuts):
+        return ""
+    return " What lies in a groove or rebate, a bottom, back or panel, is not in this list."
 
 
 def _at_mitres(job: Job) -> str:

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from joinery_templates.jobs.reader import read_job
-from joinery_templates.patterns import bench_pages, patterns, pictures
+from joinery_templates.patterns import bench_pages, boards, patterns, pictures
 from joinery_templates.pdf.fonts import DejaVu
 
 SAMPLES = Path(__file__).parents[1] / "sample_jobs"
@@ -78,3 +78,11 @@ def test_a_stile_s_template_says_top_or_bottom_as_its_corner_is_called(name):
         if called and called[2] == "stile" and end:
             found.add((called[1], end[1]))
     assert found == {("top", "top"), ("bottom", "bottom")}
+
+
+@pytest.mark.parametrize(("name", "told"), [("bookcase", True), ("jewel_box", False)])
+def test_a_list_says_that_what_lies_in_a_groove_is_not_in_it(name, told):
+    job = read_job((SAMPLES / f"{name}.toml").read_text("utf-8"))
+    figures = boards(job, (), Fraction(170), DejaVu())
+    words = " ".join(text.words for figure in figures for text in figure.texts)
+    assert ("What lies in a groove or rebate" in words) == told

@@ -64,7 +64,7 @@ def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[
     joint, tell = bench.joint, bench.tell
 
     def told(heading: str, words: Sequence[str]) -> Figure:
-        lines = (Paragraph(line, BODY, after=Fraction(1)) for line in words)
+        lines = (Paragraph(as_told(line), BODY, after=Fraction(1)) for line in words)
         return column((Paragraph(heading, HEADING, bold=True), *lines), width - 2 * PAD, lettering)
 
     blocks = [*_settings(tuple(tool_settings(joint, tell)), width, lettering)]
