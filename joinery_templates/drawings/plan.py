@@ -14,7 +14,7 @@ from joinery_templates.drawings.figure import Figure, Point, Role, Stroke, Text
 from joinery_templates.drawings.from_above import GAP, PLACES, ROW, SIDES, FromAbove
 from joinery_templates.drawings.lettering import Lettering, Paragraph, shortened, wrapped
 from joinery_templates.drawings.look import BODY
-from joinery_templates.joint import other_end
+from joinery_templates.joint import Placed, other_end
 from joinery_templates.lengths import Tell
 from joinery_templates.wood.faces import fullest_across, section_lines
 
@@ -80,11 +80,15 @@ def with_corners(
         first, second = one.board(True), one.board(False)
         name, at = one.first.corner.told, place(one)
         is_told = {*at.split()} <= {*name.lower().split()}
-        where = name if is_told else f"{name}, {at}"
-        ends = (f"{at.board.called} ({at.place.words})" for at in (first, second))
-        lines.append(Paragraph(f"{where}: {' meets '.join(ends)}", BODY))
+        lines.append(meeting(name if is_told else f"{name}, {at}", first, second))
     *before, last = lines
     return sketch, (*before, replace(last, after=2 * GAP))
+
+
+def meeting(where: str, first: Placed, second: Placed) -> Paragraph:
+    """Which end of a board meets which of another."""
+    ends = (f"{at.board.called} ({at.place.words})" for at in (first, second))
+    return Paragraph(f"{where}: {' meets '.join(ends)}", BODY)
 
 
 class _Plan:

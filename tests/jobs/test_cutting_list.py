@@ -61,8 +61,8 @@ def of_sample(name: str) -> list[tuple[str, ...]]:
                 ("SHELF", "1", "Lower left to Lower right"),
             ],
         ),
-        # One corner stands for several there, and a seam for many.
-        ("six_sided_box", [("TAILS", "", ""), ("PINS", "", "")]),
+        # One corner stands for several there: the job says how many boards.
+        ("six_sided_box", [("TAILS", "3", ""), ("PINS", "3", "")]),
         ("lantern", [("SIDE", "", ""), ("NEXT SIDE", "", "")]),
     ],
 )
