@@ -98,7 +98,7 @@ def patterns(job: Job, sheet: tuple[Fraction, Fraction], lettering: Lettering) -
         job.units,
         sheet,
         job.sheets.thickness,
-        kerf=job.tools.drawn_kerf,
+        kerf=job.tools.kerf if job.tools.kerf_shown else None,
         piece=job.title,
         both=job.both,
     )

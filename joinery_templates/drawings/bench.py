@@ -140,7 +140,7 @@ def _step(
     label = column((Paragraph(str(number), HEADING, bold=True),), INDENT, lettering)
     label = label.as_part(step.sign)
     left = replace(picture or Figure(Fraction(0), Fraction(0)), width=indent - INDENT)
-    return aired(beside((left, label, words)), PAD)
+    return beside((left, label, words), air=PAD)
 
 
 def _table(

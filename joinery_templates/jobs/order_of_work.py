@@ -61,7 +61,7 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
                 words = f"{CUT_ALL_FIRST.format(dry)} {words}"
             if step is gauged and placed:
                 rod = f"the rod for {placed[0]}"
-                words += f" Do not measure what stands on {rod}: pencil it from there."
+                words += f" Take what stands on {rod} from there, and measure only the rest."
             if step is first_laid and _has_both(one):
                 words += f" {EITHER_TEMPLATE}"
             if step is laid_on:

@@ -42,13 +42,21 @@ def rods(job: Job) -> Iterator[Rod]:
             found.setdefault(_rod(board, ones, job.units, job.rods == BROKEN), []).append(ones)
         for rod, alike in found.items():
             told = tuple(", ".join(_corners(ones)) for ones in alike)
-            start = rod.start or " and ".join(_corners(_at_start(ones))[0] for ones in alike)
+            start = rod.start or _start(alike)
             yield replace(rod, pieces=told, start=start)
 
 
 def _corners(standings: Iterable[Standing]) -> list[str]:
     """What the corners are called, each once."""
     return [*dict.fromkeys(one.placed.corner.name for one in standings)]
+
+
+def _start(alike: Iterable[Sequence[Standing]]) -> str:
+    """The ends that pieces with the same marks are measured from, each with its corners."""
+    ends: dict[Hand, list[str]] = {}
+    for near in map(_at_start, alike):
+        ends.setdefault(near[0].placed.hand, []).append(_corners(near)[0])
+    return " and ".join(f"{hand} ({', '.join(corners)})" for hand, corners in ends.items())
 
 
 def _at_start(ones: Sequence[Standing]) -> list[Standing]:

@@ -27,7 +27,8 @@ class HalfPlane(Struct, frozen=True):
         """How far outside a point is, in mm times the normal's length; inside is negative."""
         if not self.a:
             return self.b * point[1] - self.limit
-        return self.a * point[0] + (self.b * point[1] if self.b else 0) - self.limit
+        across = self.a * point[0]
+        return (across + self.b * point[1] if self.b else across) - self.limit
 
 
 class Edge(Struct, frozen=True):

@@ -161,6 +161,20 @@ def test_the_finished_size_is_told_where_it_is_known(job, told):
 @pytest.mark.parametrize(
     ("job", "told"),
     [
+        # Sides of 12 and a front of 19, all 4 deep; the bottom runs on below the back.
+        ("kitchen_drawer", "523.4 mm wide and 470 mm deep"),  # 539.4 - 2 (12 - 4), 485 - (19 - 4)
+        ("panelled_frame", "276 mm wide and 484 mm high"),  # 262 + 2 * 7, 470 + 2 * 7: its notes
+    ],
+)
+def test_the_room_in_the_grooves_is_told_for_what_is_in_no_list(job, told):
+    ((_, words),) = plans_of(job)
+    (sizes,) = (one.words for one in words if one.words.startswith("Finished"))
+    assert f". Room in the groove or rebate: {told}. What" in sizes
+
+
+@pytest.mark.parametrize(
+    ("job", "told"),
+    [
         ("handrail", "down"),  # all in one line, which has no inside
         ("picture_frame", "outwards"),
         ("cabinet_door", "inwards"),

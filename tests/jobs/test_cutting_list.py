@@ -1,5 +1,7 @@
 """The cutting list by hand: every board and loose piece, how many, how long, and which they are."""
 
+import math
+import re
 from fractions import Fraction
 from pathlib import Path
 
@@ -63,11 +65,17 @@ def of_sample(name: str) -> list[tuple[str, ...]]:
         ),
         # One corner stands for several there: the job says how many boards.
         ("six_sided_box", [("TAILS", "3", ""), ("PINS", "3", "")]),
-        ("lantern", [("SIDE", "", ""), ("NEXT SIDE", "", "")]),
+        ("lantern", [("SIDE", "8", "")]),
     ],
 )
 def test_it_says_how_many_of_each_board_there_are_and_which(job, rows):
     assert [(name, pieces, which) for name, pieces, *_, which in of_sample(job)] == rows
+
+
+def test_the_lantern_is_as_wide_as_eight_equal_boards_make_it():
+    told = read_job((SAMPLES / "lantern.toml").read_text("utf-8"))
+    (across,) = re.findall(r"(\d+) mm across the flats", told.notes)
+    assert float(across) == pytest.approx(75 / math.tan(math.pi / 8), abs=0.5)
 
 
 @pytest.mark.parametrize(

@@ -13,11 +13,11 @@ from joinery_templates.joint import Task
 
 SAMPLES = sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
 LIKE = re.compile(r"As in step (\d+) of (.+?), sheet [^ ]\. ?(?=[A-Z]|$)")
-ROD = re.compile(r" Do not measure what stands on the rod for (.+): pencil it from there\.$")
+ROD = re.compile(r" Take what stands on the rod for (.+) from there, and measure only the rest\.$")
 
 STRIPS = re.compile(
-    r" (?:On further pieces|Laid across the edge,) the setting-out strips? .* "
-    r"(?:without a template|the same lines)\.$"
+    r" On further pieces the setting-out strips? gives? .* without a template\.$"
+    r"| Laid across the edge, the setting-out strips? must show the same lines\.$"
 )
 EITHER = re.compile(r" Lay on either the folded template or the flat ones, not both\. .*$")
 WAITS = r"^A board here has other joints too\. Cut all of .+? before you glue\. "

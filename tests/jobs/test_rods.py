@@ -81,7 +81,8 @@ def test_a_stile_has_both_rails_and_the_lines_of_their_far_edges():
     # 740 long: a horn of 20, a far shoulder of 20, and a mortise of 66 - 20 - 6 at either end.
     (rod,) = rods(sample("cabinet_door"))
     assert rod.pieces == ("Top left, Bottom left", "Top right, Bottom right")
-    assert rod.start == "Top left and Top right"
+    # The top is at the right of the left stile, its reference edge down, which looks inwards.
+    assert rod.start == "right-hand end (Top left) and left-hand end (Top right)"
     mortise = "reference edge, 50 mm deep"
     assert told(rod) == [
         (20, 20, "Door frame", "rail's far edge"),

@@ -210,7 +210,7 @@ def _longer_aslant(joint, role):
     return [*_longer(joint, role), shoulder(joint, role, "far")]
 
 
-@sentence(rf"{LENGTH_OF}; at least N mm of it is cleaned off last")
+@sentence(rf"{LENGTH_OF}; (?:at least )?N mm of it is cleaned off last")
 def _cleaned_off(joint, role):
     return [[overhang(joint, role)]]
 

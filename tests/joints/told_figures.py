@@ -133,10 +133,12 @@ def _both_rebates(joint):
 
 @rule(
     r"dividers, one tail and one pin, stepped off(?: along the tail board's(?: slanting)? end)?"
-    r" from the tail's line at the reference edge"
+    r" from the (tail|socket)'s line at the reference edge"
 )
-def _step(joint):
+def _step(joint, line):
+    """Of tails that no outside face shows the pins are set out first."""
     wood = board_of(joint, "tail board")
+    assert any(wood.depths(ZERO)) == (line == "tail")
     spans = tails(wood, wood.pieces_end)
     starts = [low for low, _ in spans]
     pieces = wood.pieces(wood.pieces_end, wood.thickness)

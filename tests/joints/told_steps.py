@@ -207,7 +207,7 @@ def _rebates(joint):
     return [phrase(joint, "gauge, both boards' rebate, from the end and from the outside face")]
 
 
-@sentence(r"inside of both ends, N mm from the end and down to N mm from the outside face")
+@sentence(r"inside of both boards' ends, N mm from the end and down to N mm from the outside face")
 def _rebates_of_both(joint):
     return _rebates(joint) * 2
 
@@ -786,6 +786,31 @@ def _packed(joint):
 @sentence(r"Check: N mm from (the joint line|the seam|the mitre) to a socket's tip")
 def _tip_checked(joint, line):
     return [phrase(joint, f"rule, tips of the sockets, from {line}")]
+
+
+@sentence(
+    r"line across the inside face, N mm from the end",
+    r"line across the inside face, N mm on [^,]* and N mm on [^,]* from the end",
+)
+def _mitre_from_end(joint):
+    """As far as all is gone there; outside nothing is."""
+    found = []
+    for wood in map(wood_of, joint.members):
+        outside, inside = (
+            told.equal([wood.end(x, z) for x in (ZERO, wood.width)]) for z in (ZERO, wood.thickness)
+        )
+        assert outside == [0]
+        found.append(inside)
+    return found if len(told.same(*found)) == 0 else found[:1]
+
+
+@sentence(r"; that of the rail [^.]*(away from|towards) the stile's end that it is measured from")
+def _rail_between_others(joint, which):
+    """The stile's y grows from that end."""
+    assert joint.members[1].part.along is not None
+    far, near = (rail_edge_on_stile(joint, edge) for edge in ("far", "reference"))
+    assert (which == "away from") == (near > far)
+    return []
 
 
 @sentence(r"each outer corner comes, N mm apart on the [a-z ]+ and N mm apart on the")
@@ -1654,7 +1679,7 @@ def _to_shoulder_or_haunch(joint, edge, how):
     rail, (low, high), thick = told.tenon(joint)
     x = low - HAIR if edge == "reference" else high + HAIR
     left = rail.depth(x, ZERO) - rail.depth(x, sum(thick) / 2)
-    assert how.startswith("as far as") == (left > HAIR)
+    assert how.startswith("as far as") == (left > HAIR) == (edge == "far")
     return []
 
 

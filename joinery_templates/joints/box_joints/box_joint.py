@@ -80,11 +80,7 @@ KIND = Kind(
             ("second_proud", "0.3 mm"),
         ),
     ),
-    also=(
-        "finger-joint",
-        "comb-joint",
-        "corner-locking",
-    ),
+    also=("finger-joint", "comb-joint", "corner-locking"),
     sources=(SLIP_JOINT, "finger about as wide as the stock is thick: common practice, no source"),
     spread=more_or_fewer_fingers,
 )

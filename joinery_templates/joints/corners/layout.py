@@ -42,8 +42,12 @@ class CornerLayout(Layout, frozen=True):
     pair: BoardPair
 
     def drawn(self, number: int, part: Part) -> tuple[Face, ...]:
-        """Where no wrap can be folded, each face by itself."""
-        return self.pair.drawn_faces
+        """Where no wrap can be folded, each face by itself.
+
+        Edges are left out: the lines across them join those of both faces.
+        """
+        is_folded = self.pair.mitred or not self.pair.is_slanted
+        return () if is_folded else (Face.OUTSIDE, Face.INSIDE, Face.END_GRAIN)
 
     @property
     def placement(self) -> Placement:

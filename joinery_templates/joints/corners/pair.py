@@ -17,7 +17,7 @@ from msgspec.structs import replace
 
 from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.wood import cut, leaning
-from joinery_templates.wood.board import Board, Face
+from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, Vector
 from joinery_templates.wood.placement import Placement
 
@@ -158,15 +158,6 @@ class BoardPair(Struct, frozen=True, dict=True):
     def is_square_in_plan(self) -> bool:
         """Whether the boards meet at a right angle seen from above."""
         return self.angles.plan_deg == leaning.SQUARE
-
-    @property
-    def drawn_faces(self) -> tuple[Face, ...]:
-        """What is drawn unless all faces are asked for; none where a wrap can be folded.
-
-        Edges are left out: the lines across them join those of both faces.
-        """
-        is_folded = self.mitred or not self.is_slanted
-        return () if is_folded else (Face.OUTSIDE, Face.INSIDE, Face.END_GRAIN)
 
     def end(self, number: int, cuts: tuple[Cut, ...]) -> BoardEnd:
         """A board's end, square or slanted as it comes."""
@@ -322,7 +313,9 @@ def where_side_meets(side: HalfSpace, plane: HalfSpace, z: Fraction) -> Fraction
         z: 0 on the outside face, the thickness on the inside face.
     """
     (a, b, c), (p, q, r) = side.normal, plane.normal
-    one, other = side.limit - c * z, plane.limit - r * z
+    one, other = (side.limit - c * z, plane.limit - r * z) if z else (side.limit, plane.limit)
+    if not p:  # nearly always: the plane lies square across the board
+        return (one - other / q * b) / a
     return (one * q - other * b) / (a * q - p * b)
 
 

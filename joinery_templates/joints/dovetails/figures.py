@@ -179,7 +179,8 @@ def _dividers(corner: DovetailCorner) -> Iterator[LengthSetting]:
     step = corner.spacing.step
     if step is not None:
         along = f" along the {corner.end_words}" if corner.pair.is_slanted else ""
-        use = f"one tail and one pin, stepped off{along} from the tail's line at the reference edge"
+        line = f"{'socket' if corner.tail_lap else 'tail'}'s line at the reference edge"
+        use = f"one tail and one pin, stepped off{along} from the {line}"
         yield LengthSetting("dividers", use, step * corner.pair.along_end(0))
 
 

@@ -319,10 +319,7 @@ KIND = Kind(
         second_width="60 mm",
         corners=FRAME_CORNERS,
     ),
-    also=(
-        "dowels",
-        "dowel-joint",
-    ),
+    also=("dowels", "dowel-joint"),
     spread=_bolder_and_finer,
     sources=(
         boards.MIDDLE,

@@ -49,11 +49,7 @@ class MitreCorner(CornerLayout, frozen=True):
 _FOLD_OVER = (
     "Trim each template along its outer lines and crease both folds over a rule, printed side out. "
     "Fold it over the squared end so that the fold lines sit on the arrises, its reference edge "
-    "flush with the board's, and tape it."
-)
-ON_INSIDE = (
-    "Knife the line across the inside face, and from its ends the mitre across both edges with the "
-    "bevel, up to the outside arris of the end. The outside face has no line."
+    "flush with the board's, and tape it: it serves again for every end that is alike."
 )
 _ON_BOTH = (
     "Prick through the small rings and take the paper off. Join the pricks with knife and rule on "
@@ -69,6 +65,21 @@ def keeps_arris(corner: MitreCorner) -> bool:
     """Whether the outside arris of both squared ends stays: the boards are as long as they were."""
     pair = corner.pair
     return all(not pair.end_slope(number) and pair.end_bevel(number) > 0 for number in (0, 1))
+
+
+def on_inside(corner: MitreCorner) -> str:
+    """How the mitre is marked where the outside arris stays."""
+    runs = [
+        corner.text(board.thickness * corner.pair.end_bevel(number))
+        for number, board in enumerate(corner.boards)
+    ]
+    whose = " and ".join(f"{run} on {corner.named(n)}" for n, run in enumerate(runs))
+    from_end = f"{runs[0] if len(set(runs)) == 1 else whose} from the end"
+    return (
+        f"Knife the line across the inside face, {from_end}, and from its ends the mitre across "
+        "both edges with the bevel, up to the outside arris of the end. The outside face has no "
+        "line."
+    )
 
 
 def shaping(corner: MitreCorner, lay_on: str = "") -> Iterator[Step]:
@@ -88,7 +99,7 @@ def shaping(corner: MitreCorner, lay_on: str = "") -> Iterator[Step]:
     if keeps_arris(corner):
         rings = (
             "Prick through the rings of the mitre, on the inside face alone, and take the paper "
-            f"off. {ON_INSIDE}"
+            f"off. {on_inside(corner)}"
         )
         saw = f"The outside arris stays: saw from there to the line on the inside face, {BESIDE}."
     yield steps.prepare(corner)

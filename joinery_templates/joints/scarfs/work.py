@@ -5,18 +5,8 @@ from collections.abc import Iterator
 from joinery_templates.errors import OURS, Finding, advice, mistake
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.checks import only_with, thicknesses_differ, too_short, widths_differ
-from joinery_templates.joints.scarfs.shape import (
-    BOLTS,
-    GLUE,
-    GLUED,
-    HOOKED,
-    KEYED,
-    NOTHING,
-    SHEAR,
-    STEEPEST_GLUED,
-    TREDGOLD,
-    Scarf,
-)
+from joinery_templates.joints.scarfs import shape
+from joinery_templates.joints.scarfs.shape import Scarf
 from joinery_templates.joints.words import PEEL, PRINT_AGAIN, beside
 from joinery_templates.lengths import decimal_text
 
@@ -28,9 +18,9 @@ def impossible(scarf: Scarf) -> Iterator[Finding]:
     yield from thicknesses_differ(
         scarf, "In a scarf both must be equally thick: plane them together."
     )
-    for name, form in (("hook", HOOKED), ("nib", HOOKED), ("key", KEYED)):
+    for name, form in (("hook", shape.HOOKED), ("nib", shape.HOOKED), ("key", shape.KEYED)):
         if getattr(given, name) is not None and (
-            scarf.is_plain or form not in (HOOKED, given.form)
+            scarf.is_plain or form not in (shape.HOOKED, given.form)
         ):
             yield only_with(name, form, f'It means nothing where form = "{given.form}".')
     if scarf.hook >= scarf.deep:
@@ -61,13 +51,13 @@ def impossible(scarf: Scarf) -> Iterator[Finding]:
 def advise(scarf: Scarf) -> Iterator[Finding]:
     """What is unwise though it can be cut."""
     given, text = scarf.given, scarf.text
-    is_glued, ratio = given.held_by == GLUE, scarf.long / scarf.deep
+    is_glued, ratio = given.held_by == shape.GLUE, scarf.long / scarf.deep
     shown = f"A scarf {text(scarf.long)} long is {decimal_text(ratio, 1)} times the thickness"
-    if is_glued and ratio < STEEPEST_GLUED:
+    if is_glued and ratio < shape.STEEPEST_GLUED:
         yield advice(
             "slope-steep",
             f"{shown}: so steep, glue holds little, for it is too much end grain.",
-            f"{GLUED}; 1 in 8 is usual for plywood",
+            f"{shape.GLUED}; 1 in 8 is usual for plywood",
             f"Make it 8 to 12 times, {text(8 * scarf.deep)} to {text(12 * scarf.deep)}.",
             "scarf_length",
         )
@@ -75,17 +65,18 @@ def advise(scarf: Scarf) -> Iterator[Finding]:
         yield advice(
             "scarf-short",
             f"{shown}.",
-            TREDGOLD,
+            shape.TREDGOLD,
             f"In such wood {scarf.times} times is usual, {text(scarf.times * scarf.deep)}.",
             "scarf_length",
         )
-    least = SHEAR[given.wood] * scarf.hook
-    if given.held_by == NOTHING and scarf.before < least:
+    least = shape.SHEAR[given.wood] * scarf.hook
+    if given.held_by == shape.NOTHING and scarf.before < least:
         yield advice(
             "hook-shears",
             f"Only {text(scarf.before)} of wood stands before a hook {text(scarf.hook)} deep, and "
             "may shear off along the grain.",
-            f"{TREDGOLD}: at least {SHEAR[given.wood]} times the hook's depth in such wood",
+            f"{shape.TREDGOLD}: at least {shape.SHEAR[given.wood]} times the hook's depth in such "
+            "wood",
             f"Leave {text(least)}, or make the hook less deep.",
             "hook" if given.hook else "scarf_length",
         )
@@ -93,7 +84,7 @@ def advise(scarf: Scarf) -> Iterator[Finding]:
         yield advice(
             "hook-deep",
             f"A hook {text(scarf.hook)} deep is more than a third of the thickness.",
-            TREDGOLD,
+            shape.TREDGOLD,
             f"A third is usual, {text(scarf.deep / 3)}.",
             "hook",
         )
@@ -103,10 +94,10 @@ def rules_of(scarf: Scarf) -> Iterator[str]:
     """What was decided by a rule."""
     given, text = scarf.given, scarf.text
     if given.scarf_length is None:
-        source = GLUED if given.held_by == GLUE else TREDGOLD
+        source = shape.GLUED if given.held_by == shape.GLUE else shape.TREDGOLD
         yield f"Length: {text(scarf.long)}, {scarf.times} times the thickness ({source})."
     if not scarf.is_plain and given.hook is None:
-        yield f"Hook: {text(scarf.hook)} deep, a third of the thickness ({TREDGOLD})."
+        yield f"Hook: {text(scarf.hook)} deep, a third of the thickness ({shape.TREDGOLD})."
     if not scarf.is_plain and given.nib is None:
         yield f"Square ends: {text(scarf.nib)} deep, half of the hook ({OURS})."
     if scarf.key and given.key is None:
@@ -176,12 +167,12 @@ def order_of_work(scarf: Scarf) -> Iterator[Step]:
             "longer than the board is wide.",
         )
     held = {
-        GLUE: "Size both slants with thin glue and let it draw in; then glue. Clamp the boards to "
-        "a straight batten over paper, and to the batten a block against the square end of each: a "
-        "glued slant slides. Press the slants together between two cauls.",
-        BOLTS: "Clamp it together and bore for the bolts, square to the slant and clear of its "
-        "ends; the holes are not drawn. Put large washers under heads and nuts.",
-        NOTHING: "Lay it together dry.",
+        shape.GLUE: "Size both slants with thin glue and let it draw in; then glue. Clamp the "
+        "boards to a straight batten over paper, and to the batten a block against the square end "
+        "of each: a glued slant slides. Press the slants together between two cauls.",
+        shape.BOLTS: "Clamp it together and bore for the bolts, square to the slant and clear of "
+        "its ends; the holes are not drawn. Put large washers under heads and nuts.",
+        shape.NOTHING: "Lay it together dry.",
     }[scarf.given.held_by]
     drive = (
         " Drive the wedges of the key in from both edges, until the square ends are tight, and saw "
