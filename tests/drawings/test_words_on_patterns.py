@@ -63,7 +63,7 @@ def misnamed(pattern: Pattern, face: Face, hand: Hand) -> list[str]:
     found = []
     for text in words_of(pattern):
         pointed = re.fullmatch(r"(◄ )?reference edge(?: = [a-z ]+)?( ►)?", text.words)
-        beside = re.search(r"✂ (?:trim at the )?(reference|far) edge", text.words)
+        beside = re.search(r"✂ (?:trim(?: at the|:) )?(reference|far) edge", text.words)
         if pointed and text.paragraph in ("", text.words):  # no row of longer words
             # Read upside down an arrow points to the other side of the paper.
             points_left = bool(pointed[1]) != (text.turn == 180)
