@@ -12,15 +12,9 @@ from joinery_templates.jobs.lines import Path
 from joinery_templates.jobs.mistakes import Mistakes
 from joinery_templates.jobs.tables import MOST_JOINTS, CornerTable, JointTable
 from joinery_templates.joint import Corner, Member
+from joinery_templates.joints import parameter
 from joinery_templates.joints.catalogue import ALL_KINDS
 from joinery_templates.joints.kind import Kind, Request
-from joinery_templates.joints.parameter import (
-    as_table,
-    listed,
-    names_of,
-    parameter_of,
-    read_parameters,
-)
 from joinery_templates.joints.reading import clipped, shown
 from joinery_templates.joints.tool_fit import with_tool_advice
 from joinery_templates.joints.tools import Tools
@@ -72,16 +66,16 @@ class JointReader(Struct, frozen=True):
     def _joint(self, given: object, path: Path) -> JointJob | None:
         mistakes = self.mistakes
         remedy = "Write [[joints]] on a line of its own and what belongs to the joint below it."
-        table = mistakes.attempt(path, lambda: as_table(given, "a joint", remedy))
+        table = mistakes.attempt(path, lambda: parameter.as_table(given, "a joint", remedy))
         kind = None if table is None else mistakes.attempt(path, lambda: self._kind(table))
         if table is None or kind is None:
             return None
         roles = [role.key for role in kind.roles]
-        known = (*names_of(JointTable), *roles, *names_of(kind.parameter_class))
+        known = (*parameter.names_of(JointTable), *roles, *parameter.names_of(kind.parameter_class))
         mistakes.check_names(path, table, known)
         own: JointTable = mistakes.values(path, JointTable, table, self.units)
         parameters = mistakes.attempt(
-            path, lambda: read_parameters(kind.parameter_class, table, self.units)
+            path, lambda: parameter.read_parameters(kind.parameter_class, table, self.units)
         )
         name = own.name or kind.title
         first_in_front = self._first_in_front(own, table, roles, path)
@@ -113,7 +107,7 @@ class JointReader(Struct, frozen=True):
         if "kind" not in table:
             remedy = f'Write for example kind = "through-dovetail". {ALL_KINDS}'
             raise refusal("kind-unknown", "The joint's kind is missing.", remedy)
-        kind = parameter_of(JointTable, "kind").read(table["kind"], self.units)
+        kind = parameter.parameter_of(JointTable, "kind").read(table["kind"], self.units)
         assert isinstance(kind, Kind)
         return kind
 
@@ -155,7 +149,9 @@ class JointReader(Struct, frozen=True):
     ) -> tuple[Corner, ...]:
         """The corners; a letter alone is one of a four-sided piece, and no name is twice there."""
         corners: list[Corner] = []
-        for number, (one, raw) in enumerate(zip(read, listed(table.get("corners")), strict=False)):
+        for number, (one, raw) in enumerate(
+            zip(read, parameter.listed(table.get("corners")), strict=False)
+        ):
             letter = one.name.upper()
             if letter in MIRRORED and isinstance(raw, str):
                 corner = Corner(f"Corner {letter}", MIRRORED[letter], letter, letter)

@@ -7,16 +7,8 @@ slotted and straddles what is left in the middle of the stile. See `crossing` fo
 from collections.abc import Iterator
 from fractions import Fraction
 
+from joinery_templates import joint
 from joinery_templates.errors import Finding
-from joinery_templates.joint import (
-    Clearing,
-    LengthSetting,
-    SettingOut,
-    Size,
-    Step,
-    Task,
-    starts_and_ends,
-)
 from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.halvings import crossing
 from joinery_templates.joints.halvings import crossing_work as work
@@ -83,33 +75,33 @@ class Bridle(Crossing, frozen=True, dict=True):
         outer = crossing.Layer(None if self.given.mitred else slotted, high=low)
         return outer, crossing.Layer(self.tongued, low, high), crossing.Layer(slotted, low=high)
 
-    def clearings(self) -> Iterator[Clearing]:
+    def clearings(self) -> Iterator[joint.Clearing]:
         """The slot, and what boards have between walls that run through."""
         wide, task = (
             self.tongue,
-            Task.CUT_SECOND if self.tongued == crossing.RAILS else Task.SAW_FIRST,
+            joint.Task.CUT_SECOND if self.tongued == crossing.RAILS else joint.Task.SAW_FIRST,
         )
-        yield Clearing(f"{self.role(1 - self.tongued)}, slot", wide, wide, "tongue", task)
+        yield joint.Clearing(f"{self.role(1 - self.tongued)}, slot", wide, wide, "tongue", task)
         yield from super().clearings()
 
-    def lengths(self) -> Iterator[LengthSetting]:
+    def lengths(self) -> Iterator[joint.LengthSetting]:
         """The gauges for tongue and slot, and those of the shoulders."""
         use = "nearer side of tongue and slot, from the outside face of both"
-        yield LengthSetting("mortise gauge", "its points, for tongue and slot", self.tongue)
+        yield joint.LengthSetting("mortise gauge", "its points, for tongue and slot", self.tongue)
         yield gauge(use, self.low)
         yield from super().lengths()
 
-    def steps(self) -> Iterator[Step]:
+    def steps(self) -> Iterator[joint.Step]:
         """The order of work."""
         return work.order_of_work(self, self._gauging(), self._fitting())
 
-    def sizes(self) -> Iterator[Size]:
+    def sizes(self) -> Iterator[joint.Size]:
         """Of tongue and slot, and where the boards cross."""
         slotted = 1 - self.tongued
         role, thick = self.role(slotted), self.boards[slotted].thickness
-        yield Size("thickness of the tongue", self.tongue)
-        yield Size(f"{role}, outside of the slot", self.low)
-        yield Size(f"{role}, inside of the slot", thick - self.low - self.tongue)
+        yield joint.Size("thickness of the tongue", self.tongue)
+        yield joint.Size(f"{role}, outside of the slot", self.low)
+        yield joint.Size(f"{role}, inside of the slot", thick - self.low - self.tongue)
         yield from super().sizes()
 
     def rules(self) -> Iterator[str]:
@@ -123,13 +115,13 @@ class Bridle(Crossing, frozen=True, dict=True):
         if given.overhang is None:
             yield f"Overhang: {text(self.overhang)} ({OVERLAP})."
 
-    def rows(self) -> Iterator[SettingOut]:
+    def rows(self) -> Iterator[joint.SettingOut]:
         """Slot and tongue through the thickness of the ends."""
         for number, role in enumerate(self.roles):
             if self.is_end(number):
                 what = "tongue" if number == self.tongued else "slot"
-                marks = starts_and_ends(what, self.low, self.low + self.tongue)
-                yield SettingOut(
+                marks = joint.starts_and_ends(what, self.low, self.low + self.tongue)
+                yield joint.SettingOut(
                     "end grain, from face to face",
                     role.words,
                     self.boards[number].thickness,

@@ -24,16 +24,8 @@ from typing import Any, ClassVar
 
 from msgspec import Struct
 
+from joinery_templates import joint
 from joinery_templates.exact import ONE, ZERO
-from joinery_templates.joint import (
-    Clearing,
-    LengthSetting,
-    SettingOut,
-    Size,
-    SlopeSetting,
-    Task,
-    starts_and_ends,
-)
 from joinery_templates.joints.layout import RailAndStile
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import choice_parameter, distance_parameter
@@ -305,13 +297,13 @@ class Crossing(RailAndStile, frozen=True, dict=True):
             at_most(2, deep),
         )
 
-    def rows(self) -> Iterator[SettingOut]:
+    def rows(self) -> Iterator[joint.SettingOut]:
         """Along each board that runs through, where its length and the place on it are told."""
         for number, role in enumerate(self.roles):
             board, along, mate = self.boards[number], self.along(number), self.mate(number)
             if not self.is_end(number) and board.length is not None and along is not None:
-                found = starts_and_ends("notch", along, along + self.y(number, ZERO, ZERO))
-                yield SettingOut(
+                found = joint.starts_and_ends("notch", along, along + self.y(number, ZERO, ZERO))
+                yield joint.SettingOut(
                     "along the reference edge",
                     role.words,
                     board.length,
@@ -324,33 +316,37 @@ class Crossing(RailAndStile, frozen=True, dict=True):
         """The other board, in a word."""
         return self.role(1 - number)
 
-    def sizes(self) -> Iterator[Size]:
+    def sizes(self) -> Iterator[joint.Size]:
         """From each end to its shoulder, and where and how far the mate runs across a board."""
         for number, role in enumerate(self.roles):
             along, (near, far) = self.along(number), self.shoulders(number)
             if not self.is_end(number):
                 mate = f"the {self.mate(number)}"
                 if along:
-                    yield Size(f"{role.words}'s end to {mate}'s far edge", along)
-                yield Size(f"{mate}, along the {role.words}'s edges", near)
+                    yield joint.Size(f"{role.words}'s end to {mate}'s far edge", along)
+                yield joint.Size(f"{mate}, along the {role.words}'s edges", near)
             elif self.is_square:
-                yield Size(f"{role.words}'s end to its shoulder", near)
+                yield joint.Size(f"{role.words}'s end to its shoulder", near)
             else:
-                yield Size(f"{role.words}'s end to its shoulder, along its reference edge", near)
-                yield Size(f"{role.words}'s end to its shoulder, along its far edge", far)
+                yield joint.Size(
+                    f"{role.words}'s end to its shoulder, along its reference edge", near
+                )
+                yield joint.Size(f"{role.words}'s end to its shoulder, along its far edge", far)
 
-    def lengths(self) -> Iterator[LengthSetting]:
+    def lengths(self) -> Iterator[joint.LengthSetting]:
         """From each end to a shoulder that is square."""
         for number, role in enumerate(self.roles):
             if self.is_end(number) and self.is_square:
                 near, _ = self.shoulders(number)
                 # Gauged round, a shoulder would score the face where nothing is cut.
-                yield LengthSetting("rule", f"{role.words}'s shoulder line, from its end", near)
+                yield joint.LengthSetting(
+                    "rule", f"{role.words}'s shoulder line, from its end", near
+                )
 
-    def slopes(self) -> Iterator[SlopeSetting]:
+    def slopes(self) -> Iterator[joint.SlopeSetting]:
         """Lines that are not square across a board."""
         if not self.is_square:
-            yield SlopeSetting(
+            yield joint.SlopeSetting(
                 "shoulders and notches, off square, stock on an edge", abs(self.lean)
             )
         if self.given.mitred:
@@ -361,12 +357,12 @@ class Crossing(RailAndStile, frozen=True, dict=True):
                     use = f"mitre, off square across the {role.words}, stock on an edge"
                     if abs(lean) != 1:
                         use += f": {run} along it over its width"
-                    yield SlopeSetting(use, abs(lean))
+                    yield joint.SlopeSetting(use, abs(lean))
 
-    def clearings(self) -> Iterator[Clearing]:
+    def clearings(self) -> Iterator[joint.Clearing]:
         """The spaces between two walls that boards have which run through."""
         for number, role in enumerate(self.roles):
             if not self.is_end(number):
                 wide = self.boards[1 - number].width
-                task = Task.SAW_FIRST if number == RAILS else Task.CUT_SECOND
-                yield Clearing(f"{role.words}, notch", wide, wide, "", task)
+                task = joint.Task.SAW_FIRST if number == RAILS else joint.Task.CUT_SECOND
+                yield joint.Clearing(f"{role.words}, notch", wide, wide, "", task)

@@ -17,15 +17,9 @@ from joinery_templates.errors import refuse
 from joinery_templates.exact import ZERO
 from joinery_templates.joint import Joint, SettingOut, Step, Task
 from joinery_templates.joints.checks import widths_differ
+from joinery_templates.joints.keys import parameters
 from joinery_templates.joints.keys.key import JointLine
 from joinery_templates.joints.keys.keyed import SOURCES, keyed_joint, mouths
-from joinery_templates.joints.keys.parameters import (
-    ROOM_EACH,
-    KeyParameters,
-    settle_key,
-    thick_rule,
-    too_narrow,
-)
 from joinery_templates.joints.keys.row import KeyedJoint, lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import Layout, block
@@ -39,14 +33,14 @@ def _lay_out(request: Request) -> Joint:
     layout = Layout(request, request.given)
     refuse(widths_differ(layout, "Where boards meet end to end"))
     first, second = layout.boards
-    usual = thick_rule(layout, first.width, first.length, second.length)
-    key, rules = settle_key(layout, usual)
-    refuse(too_narrow(layout, key, (first.length, second.length)))
+    usual = parameters.thick_rule(layout, first.width, first.length, second.length)
+    key, rules = parameters.settle_key(layout, usual)
+    refuse(parameters.too_narrow(layout, key, (first.length, second.length)))
     line = JointLine(
         name="the joint line",
         limits=EDGES,
         length=first.width,
-        widths_each=ROOM_EACH,
+        widths_each=parameters.ROOM_EACH,
         nearest=(key.half_width, key.half_width),
         frame=Placement(AS_IT_IS, ORIGIN),
         # The second board lies beyond the first one's end, reference edges in line.
@@ -89,7 +83,7 @@ KIND = Kind(
     title="Keyed butt joint",
     summary="Boards end to end, held by double-dovetail keys across the butted ends.",
     roles=KeyedJoint.roles,
-    parameter_class=KeyParameters,
+    parameter_class=parameters.KeyParameters,
     lay_out=_lay_out,
     example=Example(
         width="150 mm",

@@ -18,15 +18,9 @@ from fractions import Fraction
 from joinery_templates.errors import refuse
 from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import Joint, Mark, SettingOut, Step, Task
+from joinery_templates.joints.keys import parameters
 from joinery_templates.joints.keys.key import JointLine
 from joinery_templates.joints.keys.keyed import SOURCES, keyed_joint
-from joinery_templates.joints.keys.parameters import (
-    LONGEST_ACROSS,
-    KeyParameters,
-    settle_key,
-    thick_rule,
-    too_narrow,
-)
 from joinery_templates.joints.keys.row import KeyedJoint, lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import Layout, block
@@ -38,7 +32,7 @@ from joinery_templates.wood.placement import AGAINST, Placement
 ONE_KEY, WHOLE_ROW = "one key", "whole row"
 
 
-class Parameters(KeyParameters):
+class Parameters(parameters.KeyParameters):
     """The parameters of keys across a seam."""
 
     seam: Fraction | None = size_parameter(
@@ -58,9 +52,11 @@ def _lay_out(request: Request) -> Joint:
     first, second = layout.boards
     told = [board.length for board in layout.boards if board.length is not None]
     seam = given.seam or min(told, default=None)
-    usual = thick_rule(layout, seam, first.width, second.width, LONGEST_ACROSS)
-    key, rules = settle_key(layout, usual)
-    refuse(too_narrow(layout, key, (first.width, second.width)))
+    usual = parameters.thick_rule(
+        layout, seam, first.width, second.width, parameters.LONGEST_ACROSS
+    )
+    key, rules = parameters.settle_key(layout, usual)
+    refuse(parameters.too_narrow(layout, key, (first.width, second.width)))
     edge = (first.width, ZERO, ZERO)
     line = JointLine(
         name="the seam",

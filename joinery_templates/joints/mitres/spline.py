@@ -10,15 +10,9 @@ from joinery_templates.joints.checks import first_told
 from joinery_templates.joints.corners.closing import check_the_angle
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.layout import let_between
+from joinery_templates.joints.mitres import splined
 from joinery_templates.joints.mitres.mitre import on_inside, shaping
-from joinery_templates.joints.mitres.splined import (
-    FEATHERS,
-    FEATHERS_ONLY,
-    ROOT_2,
-    SplinedMitre,
-    along_mitre,
-    into_board,
-)
+from joinery_templates.joints.mitres.splined import ROOT_2, SplinedMitre
 from joinery_templates.joints.words import PEEL, beside
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import HalfSpace, Part, Stage, Surface, at_least, at_most
@@ -38,8 +32,8 @@ _LAY_ON = (
 class Splined(SplinedMitre, frozen=True):
     """A spline in both mitres."""
 
-    not_given = FEATHERS_ONLY
-    other_form = FEATHERS
+    not_given = splined.FEATHERS_ONLY
+    other_form = splined.FEATHERS
     stage = Stage(2, "groove")
     apart = (ZERO, ONE, -ONE)
 
@@ -87,11 +81,11 @@ class Splined(SplinedMitre, frozen=True):
     def waste(self, number: int) -> Iterator[tuple[HalfSpace, ...]]:
         """One groove."""
         stopped = (at_most(0, self.long, Surface.WALL),) if self.given.stop else ()
-        yield (*self._sides(), into_board(self.depth * ROOT_2, Surface.SHOULDER), *stopped)
+        yield (*self._sides(), splined.into_board(self.depth * ROOT_2, Surface.SHOULDER), *stopped)
 
     def _sides(self) -> tuple[HalfSpace, HalfSpace]:
         near, far = self.nearer * ROOT_2, (self.nearer + self.spline) * ROOT_2
-        return along_mitre(near).turned(), along_mitre(far)
+        return splined.along_mitre(near).turned(), splined.along_mitre(far)
 
     def filled(self) -> tuple[tuple[HalfSpace, ...], ...]:
         """All but the ends of the grooves behind the spline."""
@@ -99,7 +93,7 @@ class Splined(SplinedMitre, frozen=True):
         near, far = self._sides()
         half = self.across / 2 * ROOT_2
         beyond = ((*corner, at_least(0, self.long)),) if self.given.stop else ()
-        middle = (near, far, into_board(half), into_board(-half).turned())
+        middle = (near, far, splined.into_board(half), splined.into_board(-half).turned())
         return (*corner, near.turned()), (*corner, far.turned()), (*corner, *middle), *beyond
 
     def loose(self) -> tuple[Loose, ...]:

@@ -12,13 +12,8 @@ from joinery_templates.joints.gauge import (
     rule_steps,
 )
 from joinery_templates.joints.layout import RailAndStile
-from joinery_templates.joints.tenons.parameters import (
-    BOTTOM,
-    HALF_LESS_GROOVE,
-    HALF_OF_REST,
-    MITRED,
-    Parameters,
-)
+from joinery_templates.joints.tenons import parameters
+from joinery_templates.joints.tenons.parameters import Parameters
 from joinery_templates.joints.upright import UPRIGHTS, Upright
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Board
@@ -157,9 +152,9 @@ class Proportions(RailAndStile, frozen=True, dict=True):
             near = BARE_SHOULDER[self.units]
             far = as_a_gauge_is_set(wide / 3 + 2 * over, self.units)
         near = channel or near
-        if haunch and haunch.divide == HALF_LESS_GROOVE:
+        if haunch and haunch.divide == parameters.HALF_LESS_GROOVE:
             far = wide / 2
-        elif haunch and haunch.divide == HALF_OF_REST:
+        elif haunch and haunch.divide == parameters.HALF_OF_REST:
             far = (wide - channel) / 2
         told = self.given.shoulder, self.given.shoulder_far
         return near if told[0] is None else told[0], far if told[1] is None else told[1]
@@ -190,7 +185,7 @@ class Proportions(RailAndStile, frozen=True, dict=True):
     @property
     def ends_mitred(self) -> bool:
         """Whether the tenon's end is cut at 45 degrees, its outer cheek the longer one."""
-        return self.given.tenon_end == MITRED
+        return self.given.tenon_end == parameters.MITRED
 
     @property
     def mitre(self) -> Fraction:
@@ -277,6 +272,6 @@ class Proportions(RailAndStile, frozen=True, dict=True):
         if self.given.middle and self.stile.length is not None:
             return (self.stile.length - self.across_stile) / 2
         given, length = self.given, self.stile.length
-        if given.from_end == BOTTOM and given.at is not None and length is not None:
+        if given.from_end == parameters.BOTTOM and given.at is not None and length is not None:
             return length - given.at - self.across_stile
         return given.horn if given.at is None else given.at

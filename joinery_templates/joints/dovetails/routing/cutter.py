@@ -24,14 +24,7 @@ from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import like, size_parameter
 from joinery_templates.joints.sources import JOYCE
-from joinery_templates.joints.spacing.parameters import (
-    CLUSTERS,
-    EVEN,
-    GRADED,
-    HALF_TAIL,
-    PIN,
-    SMALL_EDGES,
-)
+from joinery_templates.joints.spacing import parameters
 from joinery_templates.joints.spacing.solver import check_count
 from joinery_templates.joints.spacing.terms import weakest_tail
 from joinery_templates.joints.words import slope_text
@@ -42,7 +35,9 @@ SAME_RATIO = Fraction(1, 100)
 EVEN_WITHIN = Fraction(1, 10)
 """A board this near to a whole number of pitches comes out even (our judgement)."""
 WORKED_OUT = "worked out from the cutter's sizes"
-_PIN_MAY_FOLLOW = frozenset({EVEN, GRADED, SMALL_EDGES, CLUSTERS})
+_PIN_MAY_FOLLOW = frozenset(
+    {parameters.EVEN, parameters.GRADED, parameters.SMALL_EDGES, parameters.CLUSTERS}
+)
 """Styles in which a pin can be given beside what else is given."""
 
 
@@ -201,14 +196,14 @@ def _all_is_open(given: RoutedParameters) -> bool:
     sizes = (given.tails, given.pin, given.tail)
     edges = (given.half_pin, given.half_pin_far, given.half_tail)
     said = [one for one in (*sizes, *edges, given.spacing) if one is not None]
-    return not said and given.start in (None, HALF_TAIL)
+    return not said and given.start in (None, parameters.HALF_TAIL)
 
 
 def _pin_is_open(given: RoutedParameters) -> bool:
     """Whether a pin's width is neither given nor follows from what is."""
     follows = given.tails is not None and given.tail is not None
     chosen = given.chosen
-    free = chosen.style in _PIN_MAY_FOLLOW and chosen.round != PIN
+    free = chosen.style in _PIN_MAY_FOLLOW and chosen.round != parameters.PIN
     return given.pin is None and free and not follows
 
 
@@ -238,7 +233,7 @@ def _equal_pitch(
         f"{JOYCE}).",
         _edges_rule(request, pitch),
     )
-    return given.but(start=HALF_TAIL, tails=count, pin=pin, tail=tail), rules
+    return given.but(start=parameters.HALF_TAIL, tails=count, pin=pin, tail=tail), rules
 
 
 def _edges_rule(request: Request, pitch: Fraction) -> str:
