@@ -17,14 +17,7 @@ from joinery_templates.errors import InputError, mistake, refusal, refuse
 from joinery_templates.lengths import Units, read_length
 from joinery_templates.printers.readings import Readings, judged, read_reading
 from joinery_templates.printers.store import Profile, known_profiles, profile_file, text_with
-from joinery_templates.sheets.calibration import (
-    LENGTHS,
-    Stated,
-    calibration_booklet,
-    command,
-    rectangle,
-    stated_text,
-)
+from joinery_templates.sheets import calibration
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.margins import Margins
 
@@ -83,15 +76,15 @@ def calibrate(
         write_sheet(
             SHEET if output is None else output,
             force,
-            lambda lettering: calibration_booklet(frame, lettering),
+            lambda lettering: calibration.calibration_booklet(frame, lettering),
             "Print at 100 %, then measure",
-            f"print it at 100 % and measure it; then: {command(frame)}",
+            f"print it at 100 % and measure it; then: {calibration.command(frame)}",
         )
         return
     _check_words("NAME", name)
     if date is not None:
         _check_words("--date", date)
-    unit, stated = named_units(units), rectangle(frame)
+    unit, stated = named_units(units), calibration.rectangle(frame)
     asked = _asked(given, frame, stated, unit)
     profile = _profile(name, date or "", frame, stated, asked, reach, unit)
     if json:  # said before it is kept: where it cannot be said, nothing is kept
@@ -131,7 +124,7 @@ def _check_words(option: str, words: str) -> None:
 
 
 def _asked(
-    given: dict[str, str | None], frame: Frame, stated: Stated, units: Units
+    given: dict[str, str | None], frame: Frame, stated: calibration.Stated, units: Units
 ) -> dict[str, str]:
     """The readings, asked for at a terminal where they were not given.
 
@@ -147,8 +140,8 @@ def _asked(
             if value is None
         )
     questions = {
-        name: f"{name}, stated {stated_text(frame, length)}"
-        for name, length in zip(LENGTHS, stated.lengths, strict=True)
+        name: f"{name}, stated {calibration.stated_text(frame, length)}"
+        for name, length in zip(calibration.LENGTHS, stated.lengths, strict=True)
     }
     return {
         name: value if value is not None else _asked_for(name, questions[name], stated, units)
@@ -156,7 +149,7 @@ def _asked(
     }
 
 
-def _asked_for(name: str, question: str, stated: Stated, units: Units) -> str:
+def _asked_for(name: str, question: str, stated: calibration.Stated, units: Units) -> str:
     """An answer at the terminal; asked again where it is no length.
 
     Raises:
@@ -179,13 +172,13 @@ def _profile(
     name: str,
     date: str,
     frame: Frame,
-    stated: Stated,
+    stated: calibration.Stated,
     given: dict[str, str],
     reach: dict[str, str | None],
     units: Units,
 ) -> Profile:
     read = []
-    for length in LENGTHS:
+    for length in calibration.LENGTHS:
         with mistakes_at(f"--{length}"):
             read.append(read_reading(length, given[length], stated, units))
     readings = Readings(*(length for length, _ in read))

@@ -12,19 +12,7 @@ from msgspec.structs import replace
 from joinery_templates.errors import Finding, mistake, refusal, refuse
 from joinery_templates.exact import ZERO
 from joinery_templates.joints.gauge import nearest_whole, rule_steps
-from joinery_templates.joints.spacing import parameters
-from joinery_templates.joints.spacing.parameters import (
-    EQUAL,
-    PIN,
-    SpacingParameters,
-    StyleParameters,
-)
-from joinery_templates.joints.spacing.proposal import (
-    WIDEST_TAIL,
-    TailWidths,
-    lone_tail,
-    tail_widths,
-)
+from joinery_templates.joints.spacing import parameters, proposal
 from joinery_templates.joints.spacing.solver import Asked, Run
 
 
@@ -47,7 +35,7 @@ def rounded(run: Run, asked: Asked) -> Run:
         tried = replace(tried, first=tried.first + over, last=tried.last + over)
         if _sound(tried, run, ground.lean):
             asked.decide(
-                "Every pin" if chosen.round == PIN else "The step from tail to tail",
+                "Every pin" if chosen.round == parameters.PIN else "The step from tail to tail",
                 f"a multiple of {ground.text(grid)}; the edges take up the rest (our judgement)",
             )
             return tried
@@ -71,13 +59,13 @@ def in_settable_figures(run: Run, asked: Asked, pin: Fraction) -> Run:
         return run
     ground, tail, edge = asked.ground, run.tails[0], run.first
     lean, units = ground.lean, ground.units
-    widths = tail_widths(ground, pin)
+    widths = proposal.tail_widths(ground, pin)
     low, high = min(edge, pin + lean), pin + 2 * lean
     is_lone = len(run.tails) == 1 and asked.given.tails is None
     if is_lone:
-        tail = lone_tail(ground, tail)
+        tail = proposal.lone_tail(ground, tail)
         rule = rule if tail == run.tails[0] else parameters.LONE_TAIL_RULE
-        widths = TailWidths(ground.weakest_tail + 2 * lean, tail, WIDEST_TAIL)
+        widths = proposal.TailWidths(ground.weakest_tail + 2 * lean, tail, proposal.WIDEST_TAIL)
         edge = (ground.width - tail) / 2
         low, high = edge - lean, edge + lean
 
@@ -100,9 +88,9 @@ def in_settable_figures(run: Run, asked: Asked, pin: Fraction) -> Run:
     return replace(run, first=edge, tails=(tail,) * len(run.tails), last=edge)
 
 
-def _not_free(given: SpacingParameters, grid: Fraction) -> Iterator[Finding]:
+def _not_free(given: parameters.SpacingParameters, grid: Fraction) -> Iterator[Finding]:
     """What is given and would have to be changed."""
-    pins, equal = given.chosen.round == PIN, given.chosen.style == EQUAL
+    pins, equal = given.chosen.round == parameters.PIN, given.chosen.style == parameters.EQUAL
     # Without their number the tails' width is only a wish.
     tail = given.tails is not None and (equal or not pins)
     pin = given.pin is not None and (given.pin % grid if pins else equal)
@@ -126,11 +114,11 @@ def _not_free(given: SpacingParameters, grid: Fraction) -> Iterator[Finding]:
 
 
 def _on_the_grid(
-    run: Run, chosen: StyleParameters, grid: Fraction, whole: Callable[[Fraction], int]
+    run: Run, chosen: parameters.StyleParameters, grid: Fraction, whole: Callable[[Fraction], int]
 ) -> Run:
     """Pins, or tails with a pin each, rounded; tails that equal pins change as these do."""
-    equal, pin = chosen.style == EQUAL, run.pins[0] if run.pins else ZERO
-    if chosen.round == PIN:
+    equal, pin = chosen.style == parameters.EQUAL, run.pins[0] if run.pins else ZERO
+    if chosen.round == parameters.PIN:
         pins = tuple(max(1, whole(one / grid)) * grid for one in run.pins)
         alike = pins[0] - pin if equal and pins else ZERO
         return replace(run, pins=pins, tails=tuple(tail + alike for tail in run.tails))

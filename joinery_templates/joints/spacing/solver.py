@@ -14,13 +14,7 @@ from msgspec import Struct, field
 from joinery_templates.errors import refusal
 from joinery_templates.exact import ZERO
 from joinery_templates.joints.gauge import nearest_whole
-from joinery_templates.joints.spacing import parameters
-from joinery_templates.joints.spacing.proposal import (
-    TailWidths,
-    proposed_half_pin,
-    proposed_pin,
-    tail_widths,
-)
+from joinery_templates.joints.spacing import parameters, proposal
 from joinery_templates.joints.spacing.terms import Ground, Spacing, Tail
 
 
@@ -100,23 +94,25 @@ class Asked(Struct, frozen=True):
             return self.given.pin
         if told:
             self.decide("Pin", parameters.PIN_RULE)
-        return proposed_pin(self.ground)
+        return proposal.proposed_pin(self.ground)
 
-    def tail_wish(self, pin: Fraction, least: Fraction = ZERO, wide_rule: str = "") -> TailWidths:
+    def tail_wish(
+        self, pin: Fraction, least: Fraction = ZERO, wide_rule: str = ""
+    ) -> proposal.TailWidths:
         """Widths for an ordinary tail, as given or by rule; by rule at least `least`."""
         given = self.given.tail
         if given is not None:
-            return TailWidths(given, given, given)
-        widths = tail_widths(self.ground, pin)
+            return proposal.TailWidths(given, given, given)
+        widths = proposal.tail_widths(self.ground, pin)
         if widths.wish < least:
             self.decide("Tail", wide_rule)
-            return TailWidths(least, least, least)
+            return proposal.TailWidths(least, least, least)
         self.decide("Tail", parameters.TAIL_RULE)
         return widths
 
     def half_pin(self, pin: Fraction) -> Fraction:
         """By rule: about as wide as a whole pin at the baseline."""
-        return proposed_half_pin(self.ground, pin)
+        return proposal.proposed_half_pin(self.ground, pin)
 
     def run(
         self, tails: Sequence[Fraction], pin: Fraction, *by_rule: Fraction, alike: bool = True
@@ -138,7 +134,7 @@ class Asked(Struct, frozen=True):
     def count(
         self,
         run: Callable[[int, Fraction], Run],
-        wish: Callable[[], TailWidths],
+        wish: Callable[[], proposal.TailWidths],
         least: int,
         what: str = "Number of tails",
     ) -> int:
@@ -178,7 +174,7 @@ class Asked(Struct, frozen=True):
     def tails(
         self,
         run: Callable[[int, Fraction], Run],
-        wish: Callable[[], TailWidths],
+        wish: Callable[[], proposal.TailWidths],
         least: int | None = None,
     ) -> int:
         """How many whole tails: given, or counted; see `count`.

@@ -8,13 +8,8 @@ from collections.abc import Iterator
 
 from joinery_templates.errors import Finding, InputError, mistake, refusal, refuse
 from joinery_templates.joints.parameter import names_of
+from joinery_templates.joints.spacing import parameters
 from joinery_templates.joints.spacing.keep_clear import clear_of_channels
-from joinery_templates.joints.spacing.parameters import (
-    HALF_PIN,
-    HALF_TAIL,
-    SpacingParameters,
-    StyleParameters,
-)
 from joinery_templates.joints.spacing.rounding import rounded
 from joinery_templates.joints.spacing.solver import Asked, Run
 from joinery_templates.joints.spacing.styles import STYLES
@@ -23,14 +18,14 @@ from joinery_templates.joints.spacing.terms import Ground, Spacing
 _NO_TAIL = mistake("no-tail", "There must be at least 1 tail.", "Give more tails.", "tails")
 
 
-def space_tails(given: SpacingParameters, ground: Ground) -> Spacing:
+def space_tails(given: parameters.SpacingParameters, ground: Ground) -> Spacing:
     """The spacing that follows from what is given.
 
     Raises:
         InputError: where too much is given and does not add up, or nothing that
             can be cut follows.
     """
-    if given.edges == HALF_PIN and given.tails == 0:
+    if given.edges == parameters.HALF_PIN and given.tails == 0:
         raise InputError(_NO_TAIL)
     refuse(_strange_to_the_style(given))
     refuse(_strange_to_the_edges(given))
@@ -75,12 +70,12 @@ def _check_run(run: Run, ground: Ground) -> None:
                 )
 
 
-def _strange_to_the_style(given: SpacingParameters) -> Iterator[Finding]:
+def _strange_to_the_style(given: parameters.SpacingParameters) -> Iterator[Finding]:
     """What has no meaning beside the style."""
     chosen, style = given.chosen, STYLES[given.chosen.style]
     strange = [
         f"spacing.{name}"
-        for name in names_of(StyleParameters)
+        for name in names_of(parameters.StyleParameters)
         if name not in ("style", *style.parts) and getattr(chosen, name) is not None
     ]
     strange += [name for name in style.follows if getattr(given, name) is not None]
@@ -102,12 +97,12 @@ def _strange_to_the_style(given: SpacingParameters) -> Iterator[Finding]:
         )
 
 
-def _strange_to_the_edges(given: SpacingParameters) -> Iterator[Finding]:
+def _strange_to_the_edges(given: parameters.SpacingParameters) -> Iterator[Finding]:
     """Half pins beside half tails at the edges, and the other way round."""
     names: tuple[str, ...] = ("half_tail",)
-    other = HALF_TAIL
-    if given.edges == HALF_TAIL:
-        names, other = ("half_pin", "half_pin_far"), HALF_PIN
+    other = parameters.HALF_TAIL
+    if given.edges == parameters.HALF_TAIL:
+        names, other = ("half_pin", "half_pin_far"), parameters.HALF_PIN
     for name in names:
         if getattr(given, name) is not None:
             yield mistake(
