@@ -170,7 +170,7 @@ def _place(joint: Dowelled) -> str:
         return f", level with the {'top end' if joint.upright.is_leg else 'end'}"
     if joint.given.form == TEE or joint.upright.is_leg:
         return f", {joint.text(at)} from the top end"
-    return f", {joint.text(at)} from the top end (that board's reference edge is down)"
+    return f", {joint.text(at)} from the top end (the {joint.role(0)}'s reference edge is down)"
 
 
 def _lay_on_first(joint: Dowelled) -> str:
