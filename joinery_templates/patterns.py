@@ -18,13 +18,13 @@ from joinery_templates.drawings.bench import PICTURE, Bench, bench_page
 from joinery_templates.drawings.board_patterns import views
 from joinery_templates.drawings.cutting_list import cutting_list as drawn_list
 from joinery_templates.drawings.direction import isolated, with_names_isolated_in
-from joinery_templates.drawings.figure import Block, Figure, Pattern, headed
+from joinery_templates.drawings.figure import Block, Figure, Pattern, aired, headed
 from joinery_templates.drawings.frame_plan import frame_plan
 from joinery_templates.drawings.leg_plan import leg_plan
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.own_rows import set_out_by, strips
-from joinery_templates.drawings.plan import Sketched, corner_plan
+from joinery_templates.drawings.plan import Sketched, corner_plan, meeting
 from joinery_templates.drawings.rod import rod_pattern
 from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
@@ -36,7 +36,6 @@ from joinery_templates.jobs.order_of_work import orders_of_work
 from joinery_templates.jobs.rods import rods
 from joinery_templates.jobs.standing import are_told, by_board, pieces
 from joinery_templates.joint import Joint, Member
-from joinery_templates.joints.gauge import GAUGE
 from joinery_templates.joints.tool_fit import RULE, tool_table
 from joinery_templates.lengths import Units
 from joinery_templates.pictures.picture import OF_SEVERAL, Pictures
@@ -216,6 +215,8 @@ def boards(
     follows = {name: long for one in flat for name, long in one.follows.items()}
     entries = tuple(cutting_list(job, follows))
     yield drawn_list(entries, width, lettering)
+    if met := tuple(_met_in_no_plan(job)):
+        yield aired(column(met, width, lettering), Fraction(1))
     words = (
         f"Measure every board again before you cut. {A_HAIR[job.units]} more or less is still "
         f"good, a shaving or two.{_at_mitres(job)} Plane a thicker or wider board to its figure. "
@@ -233,22 +234,23 @@ def _in_grooves(job: Job) -> str:
     return " What lies in a groove or rebate, a bottom, back or panel, is not in this list."
 
 
+def _met_in_no_plan(job: Job) -> Iterator[Paragraph]:
+    """Which ends meet at corners that no sketch of the piece shows, as those of a ring."""
+    shown = {(one.name, junction.first.corner.name) for one, junction in _junctions(job)}
+    for one in job.joints:
+        for corner in one.corners:
+            first, second = one.joint.placed(corner)[:2]
+            if first.place.end and second.place.end and (one.name, corner.name) not in shown:
+                yield meeting(corner.told, first, second)
+
+
 def _at_mitres(job: Job) -> str:
     """What holds where nothing is planed flush afterwards."""
-    mitred = [one.joint for one in job.joints if one.joint.is_mitred]
-    if not mitred:
+    if not any(one.joint.is_mitred for one in job.joints):
         return ""
-    gauged = any(
-        setting.tool == GAUGE and setting.length == member.part.board.thickness
-        for joint in mitred
-        for setting in joint.lengths
-        for member in joint.members
-    )
     return (
         " Not so at a mitre, where nothing is planed off later: plane its boards to one thickness, "
-        f"{'set the gauge to that, ' if gauged else ''}and shoot "
-        f"{'opposite boards' if all(one.at_corner for one in mitred) else 'all its boards'} to one "
-        "finished length."
+        "set the gauge to that, and shoot opposite boards to one finished length."
     )
 
 

@@ -102,11 +102,15 @@ def with_corners(
         first, second = one.board(True), one.board(False)
         name, at = one.first.corner.told, place(one)
         is_told = {*at.split()} <= {*name.lower().split()}
-        where = name if is_told else f"{name}, {at}"
-        ends = (f"{at.board.called} ({at.place.words})" for at in (first, second))
-        lines.append(Paragraph(f"{where}: {' meets '.join(ends)}", BODY))
+        lines.append(meeting(name if is_told else f"{name}, {at}", first, second))
     *before, last = lines
     return sketch, (*before, replace(last, after=2 * GAP))
+
+
+def meeting(where: str, first: Placed, second: Placed) -> Paragraph:
+    """Which end of a board meets which of another."""
+    ends = (f"{at.board.called} ({at.place.words})" for at in (first, second))
+    return Paragraph(f"{where}: {' meets '.join(ends)}", BODY)
 
 
 class _Plan:
