@@ -101,7 +101,7 @@ def _meet(joint: Dowelled) -> str:
         )
     length = f"Make {first} just as long as the space that it fills"
     if long := joint.boards[0].length:
-        length = f"Make {first} {joint.text(long)} long, just what the space is that it fills"
+        length += f", {joint.text(long)}"
     length += ", its ends square both ways"
     if joint.upright.is_leg:
         return f"{length}."
