@@ -230,7 +230,7 @@ def _page_rows(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> 
     last = len(pages)
     numbered = lettering.width(f"{last}–{last}", BODY, bold=True) + GAP
     runs = [list(run) for _, run in groupby(enumerate(pages, start=1), key=begins)]
-    listed = Counter(run[0][1].listed for run in runs if run[0][1].sheet)
+    listed = Counter(run[0][1].listed for run in runs)
     for run in runs:
         (first, page), (last, end) = run[0], run[-1]
         words = page.title if listed[page.listed] > 1 else page.listed
