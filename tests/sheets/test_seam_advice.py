@@ -1,6 +1,7 @@
 """Paper that cuts a pattern badly is told, with the pattern and the smallest listed paper."""
 
 import re
+from functools import cache
 
 import pytest
 
@@ -58,6 +59,7 @@ views = ["faces"]
 EDGES = [f"{BOARD.upper()} {edge} edge" for edge in ("reference", "far")]
 
 
+@cache
 def advised(job: str, paper: str) -> dict[str, Finding]:
     """What is told of the pages of a job on some paper, by its code."""
     text = re.sub(r'size = ".*"', f'size = "{paper}"', job)
