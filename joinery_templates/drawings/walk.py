@@ -137,7 +137,8 @@ def walk_patterns(row: SettingOut, what: str, group: str, setup: DrawingSetup) -
     is_cut = drawn.width + 2 * MARGIN > max(setup.sheet)
     if not is_cut:
         words += told
-    yield Pattern("divider walk", group, (with_words(drawn, words, setup),))
+    figure = with_words(drawn, words, setup)
+    yield Pattern(f"divider walk for {what}", group, (figure,), short="divider walk")
     if is_cut:
         room = card_room(setup, len(told))
         parts = (column((one,), room, setup.lettering) for one in told)
