@@ -64,7 +64,7 @@ def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[
     joint, tell = bench.joint, bench.tell
 
     def told(heading: str, words: Sequence[str]) -> Figure:
-        lines = (Paragraph(line, BODY, after=Fraction(1)) for line in words)
+        lines = (Paragraph(as_told(line), BODY, after=Fraction(1)) for line in words)
         return column((Paragraph(heading, HEADING, bold=True), *lines), width - 2 * PAD, lettering)
 
     blocks = _settings(tuple(tool_settings(joint, tell)), width, lettering)
@@ -150,7 +150,7 @@ def _step(
     label = column((Paragraph(str(number), HEADING, bold=True),), INDENT, lettering)
     label = label.as_part(step.sign)
     left = replace(picture or Figure(Fraction(0), Fraction(0)), width=indent - INDENT)
-    return aired(beside((left, label, words)), PAD)
+    return beside((left, label, words), air=PAD)
 
 
 def _table(

@@ -1,5 +1,7 @@
 """The cutting list by hand: every board and loose piece, how many, how long, and which they are."""
 
+import math
+import re
 from fractions import Fraction
 from pathlib import Path
 
@@ -61,13 +63,19 @@ def of_sample(name: str) -> list[tuple[str, ...]]:
                 ("SHELF", "1", "Lower left to Lower right"),
             ],
         ),
-        # One corner stands for several there, and a seam for many.
-        ("six_sided_box", [("TAILS", "", ""), ("PINS", "", "")]),
-        ("lantern", [("SIDE", "", ""), ("NEXT SIDE", "", "")]),
+        # One corner stands for several there: the job says how many boards.
+        ("six_sided_box", [("TAILS", "3", ""), ("PINS", "3", "")]),
+        ("lantern", [("SIDE", "8", "")]),
     ],
 )
 def test_it_says_how_many_of_each_board_there_are_and_which(job, rows):
     assert [(name, pieces, which) for name, pieces, *_, which in of_sample(job)] == rows
+
+
+def test_the_lantern_is_as_wide_as_eight_equal_boards_make_it():
+    told = read_job((SAMPLES / "lantern.toml").read_text("utf-8"))
+    (across,) = re.findall(r"(\d+) mm across the flats", told.notes)
+    assert float(across) == pytest.approx(75 / math.tan(math.pi / 8), abs=0.5)
 
 
 @pytest.mark.parametrize(
@@ -80,8 +88,8 @@ def test_it_says_how_many_of_each_board_there_are_and_which(job, rows):
         ("keepsake_box", ("FEATHER", "12", "28 mm", "401 mm for all", "14 mm", "1.5 mm", "")),
         # Five along the seam; the patterns show one. Of stock 5 times 3 1/4, and 1/4 more.
         ("bench_top", ("KEY", "5", "3 in", "16 1/2 in for all", "1 3/8 in", "13/16 in", "")),
-        # Two in the one tenon, as high as the mortise, 10 longer than they are driven in.
-        ("garden_gate", ("WEDGE", "2", "70 mm", "155 mm for all", "10.4 mm", "12 mm", "")),
+        # Two at both ends of the one rail, as high as the mortise, 10 longer than the kerf.
+        ("garden_gate", ("WEDGE", "4", "70 mm", "305 mm for all", "10.8 mm", "12 mm", "")),
     ],
 )
 def test_it_has_all_that_is_made_of_wood_of_its_own(job, row):

@@ -125,7 +125,7 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
 """Changes to the example; None takes a value away. Boards are then of unlike thickness too."""
 LENGTH = read_length("900 mm", Units.MM)
 ALIKE = ("canted-mitre", "angled-mitre", "full-blind-dovetail", "scarf", "splined-mitre")
-WITH_LENGTHS = ("bridle", "dowel", "halving", "scarf")
+WITH_LENGTHS = ("bridle", "dowel", "halving", "mitre-dovetail-key", "scarf")
 CANTED = {
     "canted-box-joint": canted_box_joint,
     "canted-dovetail": canted_dovetail,

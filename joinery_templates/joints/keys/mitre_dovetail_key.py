@@ -28,8 +28,8 @@ from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.joint import Joint, SettingOut, Step, Task
 from joinery_templates.joints.checks import too_short, widths_differ
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
-from joinery_templates.joints.keys.figures import SOURCES, keyed_joint, mouths
 from joinery_templates.joints.keys.key import JointLine
+from joinery_templates.joints.keys.keyed import SOURCES, keyed_joint, mouths
 from joinery_templates.joints.keys.parameters import ROOM_EACH, KeyParameters, settle_key
 from joinery_templates.joints.keys.row import KeyedJoint, lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
@@ -78,7 +78,7 @@ def _lay_out(request: Request) -> Joint:
     # Along a member, from the outer corner to the last of the mitre and the sockets.
     reach = max(width, (row.positions[-1] + key.half_width + key.reach) * HALF_ROOT)
     refuse(too_short(layout, (reach, reach)))
-    keyed = KeyedJoint(request, layout.given, key, line, row, meet=_SHOOT, lay_on=_LAY_ON)
+    keyed = KeyedJoint(request, layout.given, key, line, row, meet=_shoot(layout), lay_on=_LAY_ON)
     first, second = (
         Stretch(
             board,
@@ -89,7 +89,7 @@ def _lay_out(request: Request) -> Joint:
             ZERO,
             reach,
             line="squared across at the outer corner",
-            up="this end up, still too long here",
+            up="end left long",
             hands=("right-hand end", "left-hand end"),
             left_longer=ZERO,
         )
@@ -130,16 +130,29 @@ def _on_width(layout: Layout) -> Iterator[Finding]:
         )
 
 
-_SHOOT = Step(
-    Task.MITRE,
-    "Cut the mitre",
-    "The frame lies flat, outside faces up; the reference edges are its outer edges. Corners A to "
-    "D go clockwise seen from above, A at the lower left, and the first board is the upright one. "
-    "Square a line across each board where its outer corner comes, lay its template on with the "
-    "dashed line on that line, and prick the mitre through. Saw off the hatched corner, "
-    f"{beside('its line')}, and shoot both mitres until the corner closes at 90 degrees without "
-    "light between them.",
-)
+def _shoot(layout: Layout) -> Step:
+    """From boards that are left long to a frame that closes at all corners."""
+    lengths = [
+        f"{layout.text(board.length)} apart on {layout.named(number)}"
+        for number, board in enumerate(layout.boards)
+        if board.length is not None
+    ]
+    apart = " and ".join(lengths) or "as far apart as the frame is long there"
+    return Step(
+        Task.MITRE,
+        "Cut the mitre",
+        "The frame lies flat, outside faces up; the reference edges are its outer edges. Corners "
+        "A to D go clockwise seen from above, A at the lower left, and the first board is the "
+        "upright one. The boards are still longer than the frame at both ends: square a line "
+        f"across where each outer corner comes, {apart}. Lay each template on with the dashed line "
+        f"on that line, and prick the mitre through. Saw off the hatched corner, "
+        f"{beside('its line')}, and shoot the mitre to the middle of the line. Lay opposite boards "
+        "side by side: they must be of one length to a hair, or the last corner gapes. Try all "
+        "four corners together before you glue any: they must close at 90 degrees without light "
+        "between them.",
+    )
+
+
 _LAY_ON = (
     "The hatched corner before the mitre is sawn away by now: cut it off the paper too, straight "
     "across the sockets' mouths. Lay the rest of each template on the joined corner, the cut on "

@@ -49,15 +49,15 @@ class MitreCorner(CornerLayout, frozen=True):
 _FOLD_OVER = (
     "Trim each template along its outer lines and crease both folds over a rule, printed side out. "
     "Fold it over the squared end so that the fold lines sit on the arrises, its reference edge "
-    "flush with the board's, and tape it."
-)
-ON_INSIDE = (
-    "Knife the line across the inside face, and from its ends the mitre across both edges with the "
-    "bevel, up to the outside arris of the end. The outside face has no line."
+    "flush with the board's, and tape it: it serves again for every end that is alike."
 )
 _ON_BOTH = (
-    "Prick through the small rings. Join them with a knife on both faces, and across the edges "
-    "with the bevel."
+    "Prick through the small rings and take the paper off. Join the pricks with knife and rule on "
+    "both faces, and across the edges from the end of one line to that of the other."
+)
+_INTO_THE_CORNER = (
+    " On the outside face the line runs out into a corner of the end, where there is nothing to "
+    "spare: start the saw at the other edge."
 )
 
 
@@ -65,6 +65,21 @@ def keeps_arris(corner: MitreCorner) -> bool:
     """Whether the outside arris of both squared ends stays: the boards are as long as they were."""
     pair = corner.pair
     return all(not pair.end_slope(number) and pair.end_bevel(number) > 0 for number in (0, 1))
+
+
+def on_inside(corner: MitreCorner) -> str:
+    """How the mitre is marked where the outside arris stays."""
+    runs = [
+        corner.text(board.thickness * corner.pair.end_bevel(number))
+        for number, board in enumerate(corner.boards)
+    ]
+    whose = " and ".join(f"{run} on {corner.named(n)}" for n, run in enumerate(runs))
+    from_end = f"{runs[0] if len(set(runs)) == 1 else whose} from the end"
+    return (
+        f"Knife the line across the inside face, {from_end}, and from its ends the mitre across "
+        "both edges with the bevel, up to the outside arris of the end. The outside face has no "
+        "line."
+    )
 
 
 def shaping(corner: MitreCorner, lay_on: str = "") -> Iterator[Step]:
@@ -75,14 +90,17 @@ def shaping(corner: MitreCorner, lay_on: str = "") -> Iterator[Step]:
         lay_on: how the templates are laid on, where they do not fold over the ends.
     """
     angles, bevels = ("the angle", "the bevel")
+    saw = f"Saw {beside('the lines on both faces')}."
     if any(corner.pair.end_slope(number) for number in (0, 1)):
         angles, bevels = ("both angles", "both bevels")
-    saw = f"Saw {beside('the lines on both faces')}."
+        saw += _INTO_THE_CORNER
     rings = _ON_BOTH
-    first = ""
+    first = "Square the boards to their finished length first, measured over the outside. "
     if keeps_arris(corner):
-        first = "Square the boards to their finished length first, measured over the outside. "
-        rings = f"Prick through the rings of the mitre, on the inside face alone. {ON_INSIDE}"
+        rings = (
+            "Prick through the rings of the mitre, on the inside face alone, and take the paper "
+            f"off. {on_inside(corner)}"
+        )
         saw = f"The outside arris stays: saw from there to the line on the inside face, {BESIDE}."
     yield steps.prepare(corner)
     yield Step(
@@ -107,10 +125,11 @@ def shaping(corner: MitreCorner, lay_on: str = "") -> Iterator[Step]:
 
 def fold_up(corner: MitreCorner) -> str:
     """How a mitred piece is glued."""
+    curve = "" if corner.pair.is_upright else " (they lie in a curve)"
     return (
-        "Size the end grain with thin glue and let it draw in; then lay the boards in a row, "
-        "outside up, arris to arris, tape the corners, turn the row over, glue, fold it up, "
-        f"and {check_the_angle(corner)}."
+        "Size the end grain with thin glue and let it draw in; then lay the boards in a row as "
+        f"they follow each other round the piece, outside up, arris to arris{curve}, tape the "
+        f"corners, turn the row over, glue, fold it up, and {check_the_angle(corner)}."
     )
 
 

@@ -10,7 +10,7 @@ from joinery_templates.joints.checks import first_told
 from joinery_templates.joints.corners.closing import check_the_angle
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.layout import let_between
-from joinery_templates.joints.mitres.mitre import ON_INSIDE, shaping
+from joinery_templates.joints.mitres.mitre import on_inside, shaping
 from joinery_templates.joints.mitres.splined import (
     FEATHERS,
     FEATHERS_ONLY,
@@ -31,7 +31,7 @@ LEFT_OUTSIDE = Fraction(1, 6)
 _LAY_ON = (
     "Trim each template along its outer lines. Lay it on the face that it names, its end flush "
     "with the squared end and, on the inside face, its reference edge flush with the board's; tape "
-    "it, and prick through the small rings. " + ON_INSIDE
+    "it, and prick through the small rings."
 )
 
 
@@ -186,7 +186,7 @@ class Splined(SplinedMitre, frozen=True):
     def steps(self) -> Iterator[Step]:
         """Grooves before the glue (common practice, no source)."""
         text, stop = self.text, self.given.stop
-        yield from shaping(self, _LAY_ON)
+        yield from shaping(self, f"{_LAY_ON} {on_inside(self)}")
         ends = (
             f"Knife its end across, {text(stop)} from the far edge; chop the last of it there, and "
             "then plough or chop the rest."

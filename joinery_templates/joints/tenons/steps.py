@@ -45,7 +45,7 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
             f" Leave the {name} longer than the {piece} is high: {text(given.horn)} for the horn, "
             f"at {at}."
         )
-    marks = MARKS_OF_LEGS if tenon.upright.is_leg else MARKS_OF_FRAME
+    marks = MARKS_OF_LEGS if tenon.upright.is_leg else f"{MARKS_OF_FRAME}{_towards(tenon)}."
     where = "" if tenon.is_square else ", measured along its far edge,"
     yield Step(
         Task.PREPARE,
@@ -54,7 +54,7 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
         f"{text(tenon.length)} more for the tenon at each of its ends, ends square.{horn} "
         f"{measure_again(f'{tenon.named(0)} and {tenon.named(1)}')}",
     )
-    end = f"{tenon.upright.end} nearest to it"
+    end = f"{tenon.upright.end} that this edge faces"
     clamped = "both stiles together, outside faces outwards, ends level"
     if tenon.upright.is_leg:
         end, clamped = tenon.upright.end, "all legs side by side, their top ends level"
@@ -82,8 +82,15 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
 
 MARKS_OF_FRAME = (
     "Mark the outside face and the reference edge of all pieces, and the joint's name: the "
-    "reference edges face into the frame."
+    "reference edges face into the frame"
 )
+
+
+def _towards(tenon: Tenon) -> str:
+    """Where the reference edge of a rail between others looks."""
+    if tenon.given.at is None and not tenon.given.middle:
+        return ""
+    return f"; that of {tenon.named(0)} away from the {tenon.upright.end} that it is measured from"
 
 
 def _laying_on(tenon: Tenon) -> Step:
