@@ -25,9 +25,11 @@ from joinery_templates.drawings.grooves import groove_words
 from joinery_templates.drawings.guide_line import above_guide, guide_words
 from joinery_templates.drawings.labels import (
     GRAIN,
+    SLIM,
     face_label,
     heading,
     job_words,
+    turned_words,
     up_words,
     ways,
     which_face,
@@ -50,8 +52,6 @@ BESIDE = Fraction(55)
 NAME_STEP = 5
 SLIMMEST = BODY * (ASCENT + DESCENT) + Fraction(2, 5)
 """A face that is narrower has no room even for words that run along it."""
-SLIM = Fraction(40)
-"""A broad face narrower than this has its label beside it, as edges have."""
 
 WRAP, FACES, END_GRAIN = "wrap", "faces", "end-grain"
 VIEWS = (WRAP, FACES, END_GRAIN)
@@ -119,20 +119,12 @@ def _short_name(told: Sequence[str], width: Fraction, setup: DrawingSetup) -> Fi
         return replace(name, texts=tuple(named))
     if width < SLIMMEST:
         return Figure(width, Fraction(0))
-    words = " · ".join(map(_turned, told))
+    words = " · ".join(map(turned_words, told))
     at = ((width + cap * (ASCENT - DESCENT)) / 2, Fraction(0))
     # In steps, so that corners whose names run alike wide share one drawing.
     long = Fraction(ceil((lettering.width(words, cap) + 1) / NAME_STEP) * NAME_STEP)
     text = Text(words, at, cap, turn=90, paragraph=words, stays=True)
     return Figure(width, long, texts=(text,))
-
-
-def _turned(words: str) -> str:
-    """Words with an arrow that points the same way on the paper when they run up it."""
-    for arrow, turned in (("▲ ", "{} ►"), ("◄ ", "▲ {}")):
-        if words.startswith(arrow):
-            return turned.format(words.removeprefix(arrow))
-    return f"▼ {words.removesuffix(' ►')}" if words.endswith(" ►") else words
 
 
 def _beside(

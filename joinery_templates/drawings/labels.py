@@ -35,6 +35,11 @@ BESIDE_COPY = Fraction(6)
 """Kept free beside each of several copies: a seam between two, with its overlap, cuts neither."""
 WIDE = Fraction(170)
 """On a wider face the label is repeated, so that every sheet of a taped pattern has one."""
+SLIM = Fraction(40)
+"""On a face narrower than this a label runs along the board, or stands beside the face."""
+STEP, LONGER = Fraction(5), Fraction(5, 4)
+"""A label that runs along the board grows in steps until the face has room for its rows, and to no
+more than so many times the height of an upright one."""
 CUT = Fraction(120)
 """A face that will be cut gets several labels if it is wider than this."""
 REPEAT = Fraction(250)
@@ -79,8 +84,9 @@ def face_label(
 ) -> Figure:
     """A label as wide as the face, to stand below it; its height follows from the words.
 
-    On a wide face, or one that will be cut, it is repeated an even number of times, so
-    that every sheet has one and a seam in the middle cuts none.
+    On a slim face it runs along the board, unless that takes much more. On a wide face, or
+    one that will be cut, it is repeated an even number of times, so that every sheet has one
+    and a seam in the middle cuts none.
 
     Args:
         placed: the piece.
@@ -92,7 +98,9 @@ def face_label(
         cut: whether the pattern will be spread over several sheets.
     """
     if width <= WIDE and not (cut and width > CUT):
-        return _label(placed, face, width, setup, more, small)
+        upright = _label(placed, face, width, setup, more, small)
+        along = _along(placed, face, upright, setup, more, small) if width < SLIM else None
+        return along or upright
     count = 2 * ceil(width / REPEAT)
     room = width / count - 2 * BESIDE_COPY
     one = _label(placed, face, room, setup, more, small, tight=True)
@@ -104,6 +112,26 @@ def face_label(
     return joined(width, one.height, copies)
 
 
+def _along(
+    placed: Placed, face: Face, upright: Figure, setup: DrawingSetup, more: str, small: bool
+) -> Figure | None:
+    """A label turned by a quarter; None where it would be much longer than an upright one."""
+    for steps in range(1, int(upright.height * LONGER / STEP) + 1):
+        label = _label(placed, face, steps * STEP, setup, more, small, turned=True)
+        if label.height <= upright.width:
+            aside = (upright.width - label.height) / 2
+            return replace(label.turned().moved(aside, Fraction(0)), width=upright.width)
+    return None
+
+
+def turned_words(words: str) -> str:
+    """Words with an arrow that points the same way on the paper when they run up it."""
+    for arrow, turned in (("▲ ", "{} ►"), ("◄ ", "▲ {}")):
+        if words.startswith(arrow):
+            return turned.format(words.removeprefix(arrow))
+    return f"▼ {words.removesuffix(' ►')}" if words.endswith(" ►") else words.replace("↕", "↔")
+
+
 def _label(
     placed: Placed,
     face: Face,
@@ -112,6 +140,7 @@ def _label(
     more: str,
     small: bool,
     tight: bool = False,
+    turned: bool = False,
 ) -> Figure:
     room, lettering = width - 2 * GAP, setup.lettering
     name = heading(placed)
@@ -129,7 +158,11 @@ def _label(
         *(Paragraph(words, BODY) for words in (*told, more, waste) if words),
     ]
     figure = column([replace(row, align=Align.CENTRE) for row in rows], room, lettering)
-    figure = _above(figure, ways(placed, face), tight or small, setup)
+    told_ways = ways(placed, face)
+    if turned:  # what points along the board comes last
+        one, middle, other = map(turned_words, told_ways)
+        told_ways = (other, middle, one) if one.endswith("►") else (one, middle, other)
+    figure = _above(figure, told_ways, tight or small, setup)
     return replace(figure.moved(GAP, Fraction(0)), width=width, height=figure.height + GAP)
 
 

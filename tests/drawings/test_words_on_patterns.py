@@ -62,13 +62,12 @@ def misnamed(pattern: Pattern, face: Face, hand: Hand) -> list[str]:
     on_left = reference_on_left(face, hand)
     found = []
     for text in words_of(pattern):
-        pointed = re.fullmatch(r"(◄ )?reference edge(?: = [a-z ]+)?( ►)?", text.words)
+        pointed = re.fullmatch(r"([◄▲▼] )?reference edge(?: = [a-z ]+)?( ►)?", text.words)
         beside = re.search(r"✂ (?:trim(?: at the|:) )?(reference|far) edge", text.words)
         if pointed and text.paragraph in ("", text.words):  # no row of longer words
-            # Read upside down an arrow points to the other side of the paper.
-            points_left = bool(pointed[1]) != (text.turn == 180)
             assert bool(pointed[1]) != bool(pointed[2])
-            found += [] if points_left == on_left else [text.words]
+            assert pointing(text) in (0, 180)
+            found += [] if (pointing(text) == 180) == on_left else [text.words]
         if beside:
             left, right = board_sides(pattern)
             is_left = text.at[0] <= left
@@ -76,6 +75,12 @@ def misnamed(pattern: Pattern, face: Face, hand: Hand) -> list[str]:
             is_reference = beside[1] == "reference"
             found += [] if is_reference == (is_left == on_left) else [f"{text.words} {text.at}"]
     return found
+
+
+def pointing(text: Text) -> int:
+    """Where the arrow of words points on the paper, in degrees anticlockwise from the right."""
+    (arrow,) = re.findall("[►▲◄▼]", text.words)
+    return ("►▲◄▼".index(arrow) * 90 + text.turn) % 360
 
 
 def board_sides(pattern: Pattern) -> tuple[Fraction, Fraction]:
@@ -112,6 +117,20 @@ def test_a_wrap_names_both_edges_on_both_sides_of_its_fold():
     texts = words_of(patterns(member, Hand.LEFT)[0])
     cut_here = [text.words.split()[-2] for text in texts if text.words.startswith("✂")]
     assert sorted(cut_here) == ["far", "far", "reference", "reference"]
+
+
+@pytest.mark.parametrize("hand", Hand)
+def test_on_a_slim_board_the_label_runs_along_it_and_its_arrows_point_as_ever(hand):
+    member = varied("through-dovetail")[0].members[0]
+    board = replace(member.part.board, width=Fraction(32))
+    end = BoardEnd(board, (Cut((at_most(0, Fraction(10)),)),), Fraction(12))
+    (slim,) = patterns(replace(member, part=end), hand, ("wrap",))
+    assert misnamed(slim, Face.OUTSIDE, hand) == []
+    assert misnamed(slim, Face.OUTSIDE, hand.other) != []
+    bold = [one for one in words_of(slim) if one.bold]
+    assert {one.turn for one in bold} == {90, 270}
+    ends = {(one.turn, pointing(one)) for one in bold if "this end up" in one.words}
+    assert ends == {(90, 90), (270, 270)}  # towards the end from both faces
 
 
 @every_kind_of_a_hand
