@@ -267,6 +267,10 @@ class Taping:
         start, edge = Fraction(2), Fraction(4, 5)
         unit = INCH if units is Units.INCH else Fraction(10)
         length = (extent - 2 * start) // unit * unit
+        edges = [one for one in self._tiled.pattern.strokes if one.role is Role.OUTLINE]
+        ends = [end[upright] for one in edges for end in (one.start, one.end)]
+        if ends and length == max(ends) - min(ends):
+            length -= unit  # nobody should take it for the board's size
         stated = f"{length / units.mm} {units} from tick to tick"
         ways = (f"check of the taping, not the board's size: {stated}", f"check: {stated}")
         cuts = sorted({seam.at for seam in self._tiled.seams if seam.upright != upright})

@@ -98,7 +98,7 @@ def test_a_strip_is_for_both_boards_only_where_their_marks_mean_the_same():
     tails, *others = drawn(job)[0].joints[0].joint.rows
     places = [[mark.position for mark in row.marks] for row in others if row.role == "pin board"]
     assert [mark.position for mark in tails.marks] in places
-    assert title("blanket_chest") == "strip for FRONT · Corners A, B, C, D · Through dovetail"
+    assert title("blanket_chest") == "strip for LONG SIDE · Corners A, B, C, D · Through dovetail"
 
 
 def test_two_joints_on_one_board_have_a_strip_each():

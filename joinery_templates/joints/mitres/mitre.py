@@ -94,7 +94,7 @@ def shaping(corner: MitreCorner, lay_on: str = "") -> Iterator[Step]:
     if any(corner.pair.end_slope(number) for number in (0, 1)):
         angles, bevels = ("both angles", "both bevels")
         saw += _INTO_THE_CORNER
-    rings, alike = _ON_BOTH, "Opposite" if corner.at_corner else "All"
+    rings = _ON_BOTH
     first = "Square the boards to their finished length first, measured over the outside. "
     if keeps_arris(corner):
         rings = (
@@ -118,7 +118,7 @@ def shaping(corner: MitreCorner, lay_on: str = "") -> Iterator[Step]:
         "Plane to the lines",
         f"Hold the board in a shooting board or vice that is packed to {angles}, and plane "
         f"to the middle of the lines with a fine cut. Test with {bevels}, and two boards against "
-        f"each other. {alike} boards must be of one length to a hair, or the last corner gapes. If "
+        "each other. Opposite boards must be of one length to a hair, or the last corner gapes. If "
         "a bottom or a lid is to lie in a groove, plough it now.",
     )
 
