@@ -31,9 +31,9 @@ from joinery_templates.wood.board import Board, Face
 ROW = BODY * LINE_PITCH
 MARGIN = Fraction(7)
 """Paper round it: a line that checks the taping has room there."""
-TICK = Fraction(5)
+TICK = Fraction(4)
 """How long a mark is, from either edge inwards."""
-LANE = Fraction(7)
+LANE = Fraction(6)
 """How high the waste of a side is drawn."""
 KEPT = Fraction(30)
 """Of a stretch without marks so much is drawn at both ends, where the rod is broken."""

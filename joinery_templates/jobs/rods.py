@@ -76,7 +76,8 @@ def _rod(board: Board, ones: Sequence[Standing], units: Units, broken: bool) -> 
         taken = list(_bands(one, laid, units))
         side = taken[0].side if one.on_leg and taken else None
         for band in _edges_of_mates(one, laid, side):
-            if (band.low, band.high) not in {(other.low, other.high) for other in taken}:
+            known = {ZERO, board.length, *(at for other in taken for at in (other.low, other.high))}
+            if not {band.low, band.high} <= known:
                 taken.append(band)
         at, line = one.placed.member.part.guide or (None, "")
         if at is not None and not any(laid(at) in (band.low, band.high) for band in taken):
