@@ -10,7 +10,9 @@ from joinery_templates.drawings.figure import LAYOUT_ROLES, Role
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.joints.catalogue import kinds
 from tests.pdf.drawn_jobs import booklet_from, pages_from
+from tests.pdf.page_reading import SEAM
 from tests.sheets.page_checks import faults
+from tests.sheets.taping import kept
 
 JOBS = sorted((Path(__file__).parents[1] / "sample_jobs").glob("*.toml"))
 MARGINS = {"blanket_chest": 9.525}
@@ -29,15 +31,11 @@ def layout_lines(page):
 
 def apart(one, other):
     """How far two lines' ends lie apart, whichever way round they were drawn."""
-
-    def far(a, b):
-        return max(
-            abs(p - q)
-            for end, wanted in zip(a, b, strict=True)
-            for p, q in zip(end, wanted, strict=True)
-        )
-
-    return min(far(one, other), far(one, other[::-1]))
+    ((a, b), (c, d)), ((e, f), (g, h)) = one, other
+    return min(
+        max(abs(a - e), abs(b - f), abs(c - g), abs(d - h)),
+        max(abs(a - g), abs(b - h), abs(c - e), abs(d - f)),
+    )
 
 
 def missing(wanted, found):
@@ -94,6 +92,17 @@ def test_the_pages_are_without_fault(job):
         faults(list(pages_from(text)), tomllib.loads(text)["title"], MARGINS.get(job.stem, 10))
         == []
     )
+
+
+@pytest.mark.parametrize("job", JOBS, ids=lambda path: path.stem)
+def test_a_tile_that_is_cut_loose_says_what_it_is(job):
+    text = job.read_text("utf-8")
+    signs = f"job {booklet_from(text).fingerprint}"
+    for tile in (one for page in pages_from(text) for one in page.placements):
+        for seen in {line.clip for line in tile.drawn_with(SEAM)} - {None}:
+            left, low, right, top = kept(tile, seen)
+            named = [words.box for words in tile.words if signs in words.text]
+            assert any(left < a and low < b and c < right and d < top for a, b, c, d in named)
 
 
 @pytest.mark.parametrize("job", JOBS, ids=lambda path: path.stem)

@@ -11,7 +11,7 @@ import typer
 from joinery_templates.build import missing_signs_of, pdf_of
 from joinery_templates.cli.files import STANDARD, check_target, is_own_pdf, write_result
 from joinery_templates.cli.job_input import job_from
-from joinery_templates.cli.messages import at_terminal, note, number_of, tell_findings
+from joinery_templates.cli.messages import note, number_of, tell_findings
 from joinery_templates.cli.options import Force, JobName, Open, Output, PaperName, UnitsName, asked
 from joinery_templates.cli.viewer import check_viewed, view
 from joinery_templates.errors import refusal
@@ -119,7 +119,7 @@ class _Bar:
 
     def show(self, done: int) -> None:
         """Move the bar to so many hundredths."""
-        if not at_terminal() or time.monotonic() - self._start < PATIENCE:
+        if not sys.stderr.isatty() or time.monotonic() - self._start < PATIENCE:
             return
         if self._bar is None:
             self._bar = self._stack.enter_context(

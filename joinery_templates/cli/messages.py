@@ -2,7 +2,6 @@
 
 import errno
 import os
-import sys
 import traceback
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
@@ -100,8 +99,3 @@ def note(words: str) -> None:
 def number_of(count: int, thing: str) -> str:
     """So many things, in words: 1 page, 2 pages."""
     return f"{count} {thing}" if count == 1 else f"{count} {thing}s"
-
-
-def at_terminal() -> bool:
-    """Whether messages go to a terminal that someone watches."""
-    return sys.stderr.isatty()

@@ -65,7 +65,7 @@ class Junction(Struct, frozen=True):
         return self.placement.rows[1][1] == -1
 
 
-class Lie(Struct, frozen=True):
+class FlatPlacement(Struct, frozen=True):
     """How a board's frame lies in the plane: its origin, and one millimetre along its axes."""
 
     origin: Point
@@ -80,24 +80,24 @@ class Lie(Struct, frozen=True):
         )
         return x, y
 
-    def moved(self, along: Fraction) -> "Lie":
+    def moved(self, along: Fraction) -> "FlatPlacement":
         """The same frame so much further along the board."""
-        return Lie(self.point(Fraction(0), along), self.across, self.along)
+        return FlatPlacement(self.point(Fraction(0), along), self.across, self.along)
 
-    def facing(self, turn: int) -> "Lie":
+    def facing(self, turn: int) -> "FlatPlacement":
         """The same frame, its lengths counted the same way (1), or the other (-1)."""
-        return Lie(self.origin, self.across, (turn * self.along[0], turn * self.along[1]))
+        return FlatPlacement(self.origin, self.across, (turn * self.along[0], turn * self.along[1]))
 
     def place(self, point: Point) -> Fraction:
         """How far along the board a point of the plane is."""
         (x, y), (x0, y0), (right, up) = point, self.origin, self.along
         return (x - x0) * right + (y - y0) * up
 
-    def of_other(self, placement: Placement, axis: int) -> "Lie":
+    def of_other(self, placement: Placement, axis: int) -> "FlatPlacement":
         """How a frame lies that is placed in this one."""
         rows, shift = placement.rows, placement.shift
-        away = Lie((Fraction(0), Fraction(0)), self.across, self.along)
-        return Lie(
+        away = FlatPlacement((Fraction(0), Fraction(0)), self.across, self.along)
+        return FlatPlacement(
             self.point(shift[axis], shift[1]),
             away.point(rows[axis][axis], rows[1][axis]),
             away.point(rows[axis][1], rows[1][1]),
@@ -130,7 +130,7 @@ class Laid(Struct, frozen=True):
 
     key: Hashable
     board: Board
-    lie: Lie
+    lie: FlatPlacement
     span: tuple[Fraction, Fraction]
     has_ends: tuple[bool, bool]
 
@@ -174,7 +174,7 @@ class Arrangement:
         level, up = (way, zero), (zero, -way if axis == BY_EDGES else way)
         across, along = (up, level) if self.is_level else (level, (zero, -way))
         # Laid by its joint, wherever that is on the board.
-        first = Lie((zero, zero), across, along)
+        first = FlatPlacement((zero, zero), across, along)
         self._take(start, 0, first.facing(1 if start.first.hand is Hand.LEFT else -1))
         self._spread()
         self.follows = {name: length for name, length in self._lengths.items() if name not in given}
@@ -185,19 +185,21 @@ class Arrangement:
             self._spread()
         self.junctions = [one for one in junctions if {*one.pieces} <= {*self._pieces}]
 
-    def lie(self, junction: Junction, number: int) -> Lie | None:
+    def lie(self, junction: Junction, number: int) -> FlatPlacement | None:
         """How the frame lies of the first (0) or second (1) board of a joint; None if unknown."""
         piece = self._pieces.get(junction.pieces[number])
         anchor, offset, turn = self._anchor(junction, number)
         if piece is None or anchor not in piece.known:
             return None
-        return Lie(piece.known[anchor], piece.across, piece.along).facing(turn).moved(offset)
+        return (
+            FlatPlacement(piece.known[anchor], piece.across, piece.along).facing(turn).moved(offset)
+        )
 
     def laid(self) -> Iterator[Laid]:
         """Each piece where it lies."""
         for key, piece in self._pieces.items():
             start = piece.known.get(Hand.LEFT) or next(iter(piece.known.values()))
-            lie = Lie(start, piece.across, piece.along)
+            lie = FlatPlacement(start, piece.across, piece.along)
             reached = [
                 lie.place(at.point(Fraction(0), along))
                 for junction, number in self.at_piece(key)
@@ -249,7 +251,7 @@ class Arrangement:
                 return self._all.index(junction), Fraction(0), turn
         return placed.hand, along or Fraction(0), turn
 
-    def _take(self, junction: Junction, number: int, lie: Lie) -> bool:
+    def _take(self, junction: Junction, number: int, lie: FlatPlacement) -> bool:
         """A board's frame at a joint becomes known; whether that is new."""
         placed, key = junction.both[number], junction.pieces[number]
         anchor, offset, turn = self._anchor(junction, number)
@@ -281,12 +283,12 @@ class Arrangement:
         ends = [(hand, known[hand]) for hand in Hand if hand in known]
         if len(ends) == 2 and name not in self._lengths:
             (_, left), (_, right) = ends
-            self._lengths[name] = abs(Lie(left, piece.across, piece.along).place(right))
+            self._lengths[name] = abs(FlatPlacement(left, piece.across, piece.along).place(right))
             return True
         if len(ends) == 1 and name in self._lengths:
             ((hand, end),) = ends
             way = 1 if hand is Hand.LEFT else -1
-            lie = Lie(end, piece.across, piece.along)
+            lie = FlatPlacement(end, piece.across, piece.along)
             known[hand.other] = lie.point(Fraction(0), way * self._lengths[name])
             return True
         return False

@@ -99,7 +99,7 @@ def _written(
     ground = Ground(setup.lettering, lines.strokes, written.texts)
     said = (
         *(groove_words(part, lie, ground, setup.units) if face is Face.INSIDE else ()),
-        *above_guide(part, lie, ground, layout.width, setup.lettering),
+        *above_guide(part, lie, ground, layout, setup.lettering),
         *waste_words(part, layout, lie, setup.saying, ground),
     )
     return replace(written, texts=(*written.texts, *said))
@@ -140,14 +140,16 @@ def _beside(
 ) -> tuple[Figure, ...]:
     """A face with its words, and its label on paper that is trimmed away.
 
-    That is beside the face, or below it where this takes less paper.
+    That is beside the face, or below it where more such patterns share a sheet, or where as many
+    do and this takes less paper.
     """
     if label is None:
         return lines, replace(words, width=lines.width, height=lines.height)
     box = (lines.width + BESIDE, max(lines.height, label.height + 2 * EDGE))
     at, up = (lines.width, (box[1] - label.height) / 2), Fraction(0)
     below = (max(lines.width, BESIDE + EDGE), lines.height + label.height + EDGE)
-    if below[0] * below[1] < box[0] * box[1] and setup.takes(*below):
+    dear, dear_below = ((-setup.shared_by(*size), size[0] * size[1]) for size in (box, below))
+    if dear_below < dear and setup.takes(*below):
         box, at, up = below, (EDGE, EDGE), label.height + EDGE
     lines, words = (one.moved(Fraction(0), up) for one in (lines, words))
     both = joined(*box, (words, label.as_part("label").moved(*at)))

@@ -10,7 +10,6 @@ from joinery_templates.drawings.figure import (
     Figure,
     Role,
     Text,
-    aired,
     beside,
     box,
     downwards,
@@ -75,7 +74,7 @@ def cutting_list(entries: Sequence[Entry], width: Fraction, lettering: Lettering
             column((Paragraph(cell, BODY, bold=is_head or not at),), wide[at], lettering)
             for at, cell in enumerate(cells)
         ]
-        return aired(beside(parts, GAP), PAD)
+        return beside(parts, GAP, PAD)
 
     head, *told = (row(cells, is_head=cells is rows[0]) for cells in rows)
     rule = Figure(width, PAD, (line(Role.FRAME, 0, PAD, width, PAD),))

@@ -323,10 +323,12 @@ def aired(figure: Figure, air: Fraction) -> Figure:
     return replace(figure.moved(Fraction(0), air), height=figure.height + air)
 
 
-def beside(figures: Iterable[Figure], gap: Fraction = Fraction(0)) -> Figure:
-    """Figures side by side, their upper edges level."""
+def beside(
+    figures: Iterable[Figure], gap: Fraction = Fraction(0), air: Fraction = Fraction(0)
+) -> Figure:
+    """Figures side by side, their upper edges level, with air below them."""
     listed = tuple(figures)
-    height = max(figure.height for figure in listed)
+    height = max(figure.height for figure in listed) + air
     left, parts = Fraction(0), []
     for figure in listed:
         parts.append(figure.moved(left, height - figure.height))
@@ -427,10 +429,16 @@ class Columns(Struct, frozen=True):
         """What says how high a column is that holds the rows from one to another."""
         rows = (row.height for one in self.sections for row in one.rows)
         down = tuple(accumulate(rows, initial=Fraction(0)))
+        ends = (0, *accumulate(len(one.rows) for one in self.sections))
+        sections = list(zip(self.sections, pairwise(ends), strict=True))
 
         def room(start: int, end: int) -> Fraction:
-            headings = (one.heading.height for one in self._part(start, end) if one.heading)
-            return sum(headings, down[end] - down[start])
+            high = down[end] - down[start]
+            for one, (first, last) in sections:
+                heading = one.again if start > first else one.heading
+                if heading and max(start, first) < min(end, last):
+                    high += heading.height
+            return high
 
         return room
 

@@ -13,9 +13,9 @@ from msgspec import Struct
 from joinery_templates.drawings.arrangement import (
     BY_FACES,
     Arrangement,
+    FlatPlacement,
     Junction,
     Laid,
-    Lie,
     face_seen,
 )
 from joinery_templates.drawings.direction import reopened
@@ -24,10 +24,11 @@ from joinery_templates.drawings.from_above import GAP
 from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, Row, extent, fitted, wrapped
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
-from joinery_templates.drawings.plan import Sketched, sizes_told, with_corners
+from joinery_templates.drawings.plan import Sizes, Sketched, sizes_told, with_corners
 from joinery_templates.drawings.waste_words import MIDDLE, rows_about
 from joinery_templates.lengths import Tell
 from joinery_templates.wood.board import Board, Hand
+from joinery_templates.wood.cut import groove_depth
 from joinery_templates.wood.faces import laid_out
 
 WIDEST, HIGHEST = Fraction(60), Fraction(48)
@@ -93,7 +94,7 @@ class _Bar(Struct, frozen=True):
     """
 
     board: Board
-    lie: Lie
+    lie: FlatPlacement
     has_ends: tuple[bool, bool]
     span: tuple[Fraction, Fraction]
     edges: tuple[Span, ...]
@@ -209,12 +210,17 @@ class _Frame:
         return "; ".join(("inwards", *others))
 
     def from_where(self) -> str:
-        """What places along a frame's boards count from, where any are told."""
-        if self._all.axis != BY_FACES or not any(map(self._let_in, self._all.junctions)):
+        """What places along a frame's boards count from and to, where any are told."""
+        lines = {
+            guide[1]: None
+            for one in self._all.junctions
+            if (let_in := self._let_in(one)) and (guide := one.both[let_in[0]].member.part.guide)
+        }
+        if self._all.axis != BY_FACES or not lines:
             return ""
         return (
-            " Where the edges of a board between others come, its own page tells. Places count "
-            "from an end as it is sawn, before anything is cleaned off."
+            " Places count from an end as it is sawn, before anything is cleaned off, to the "
+            f"{' or the '.join(lines)}."
         )
 
     def sizes(self) -> str:
@@ -226,7 +232,15 @@ class _Frame:
         ]
         outside = [(words, outer[1] - outer[0]) for words, (outer, _) in known]
         inside = [(words, inner[1] - inner[0]) for words, (_, inner) in known if inner]
-        return sizes_told(outside, inside, self._tell)
+        return sizes_told(outside, inside, [*self._in_grooves(inside)], self._tell)
+
+    def _in_grooves(self, inside: Sizes) -> Iterator[tuple[str, Fraction]]:
+        """The room for a panel, where one groove of one depth runs round a frame of four boards."""
+        joints = self._all.junctions
+        parts = [one.member.part for junction in joints for one in junction.both]
+        depths = {groove_depth(part, self._all.axis) for part in parts}
+        if len(joints) == 4 and len(depths) == 1 and all(map(self._all.is_corner, joints)):
+            yield from ((words, size + 2 * max(depths)) for words, size in inside)
 
     def _overall(
         self, axis: int
@@ -323,7 +337,7 @@ class _Frame:
         far = (there[0] - here[0]) * across + (there[1] - here[1]) * rise
         return first.point(half, far / (right * across + up * rise))
 
-    def _lie(self, junction: Junction, number: int) -> Lie:
+    def _lie(self, junction: Junction, number: int) -> FlatPlacement:
         lie = self._all.lie(junction, number)
         assert lie
         return lie
@@ -388,9 +402,9 @@ class _Frame:
             align = Align.LEFT if is_right else Align.RIGHT
             yield (*_set(rows, (side, top - down), align),)
 
-    def _found_runners(self) -> Iterator[tuple[bool, Lie, list[Fraction]]]:
+    def _found_runners(self) -> Iterator[tuple[bool, FlatPlacement, list[Fraction]]]:
         """Upright boards at the piece's sides that others are let into: where, from their end."""
-        found: dict[Hashable, tuple[bool, Lie, list[Fraction]]] = {}
+        found: dict[Hashable, tuple[bool, FlatPlacement, list[Fraction]]] = {}
         upright = [bar for bar in self._bars.values() if not bar.is_level]
         left = min((x for bar in upright for x, _ in bar.ring), default=ZERO)
         right = max((x for bar in upright for x, _ in bar.ring), default=ZERO)

@@ -50,6 +50,7 @@ _BINDING = re.compile(
     r"(?<=\bCorner) (?=[A-Z]\b)"
     r"|(?<=left-hand) (?=end)|(?<=right-hand) (?=end)|(?<=reference) (?=edge)"
     r"|(?<=▲ this) (?=end)|(?<=end) (?=up\b)"
+    r"|(?<= mm) (?=deep\b)|(?<= in) (?=deep\b)|(?<=sheet) (?=\S\.)"
     r"|(?<=part) (?=\d)|(?<=\d) (?=of \d)|(?<=\d of) (?=\d)"
     f"|(?<=job) (?={STANDS_FOR_IT})"
 )

@@ -6,8 +6,9 @@ said, and whoever must say it makes the paper larger. Hatching may pass below wo
 """
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
+from itertools import product
 from math import floor
 
 from joinery_templates.drawings.figure import HATCHES, Stroke, Text
@@ -56,7 +57,9 @@ class Ground:
     def rule(self, start: Spot, end: Spot) -> None:
         """Nothing is written on the line between two points from now on."""
         x, y, x1, y1 = float(start[0]), float(start[1]), float(end[0]), float(end[1])
-        box = min(x, x1), min(y, y1), max(x, x1), max(y, y1)
+        left, right = (x, x1) if x < x1 else (x1, x)
+        low, high = (y, y1) if y < y1 else (y1, y)
+        box = left, low, right, high
         line = box, (x < x1) == (y < y1)
         for cell in _cells(box):
             self._lines[cell].append(line)
@@ -118,11 +121,16 @@ class Ground:
 
     def _is_free(self, box: _Box) -> bool:
         wider = _wider(box)
-        return not self._has_words(wider) and not any(
-            _overlap(wider, line) and _reaches(wider, line, rises)
-            for cell in _cells(wider)
-            for line, rises in self._lines.get(cell, ())
-        )
+        left, low, right, high = wider
+        for cell in _cells(wider):
+            if any(_overlap(wider, words) for words in self._words.get(cell, ())):
+                return False
+            for line, rises in self._lines.get(cell, ()):
+                # Asked most often of all: so without a call.
+                near = line[0] < right and left < line[2] and line[1] < high and low < line[3]
+                if near and _reaches(wider, line, rises):
+                    return False
+        return True
 
     def _has_words(self, box: _Box) -> bool:
         near = (words for cell in _cells(box) for words in self._words.get(cell, ()))
@@ -137,8 +145,10 @@ def outwards(wish: Fraction, low: Fraction, high: Fraction) -> list[Fraction]:
 
 
 def _box(one: Spot, other: Spot) -> _Box:
-    (x, y), (x1, y1) = map(float, one), map(float, other)
-    return min(x, x1), min(y, y1), max(x, x1), max(y, y1)
+    x, y, x1, y1 = float(one[0]), float(one[1]), float(other[0]), float(other[1])
+    left, right = (x, x1) if x < x1 else (x1, x)
+    low, high = (y, y1) if y < y1 else (y1, y)
+    return left, low, right, high
 
 
 def _wider(box: _Box) -> _Box:
@@ -146,12 +156,12 @@ def _wider(box: _Box) -> _Box:
     return box[0] - CLEAR, box[1] - CLEAR, box[2] + CLEAR, box[3] + CLEAR
 
 
-def _cells(box: _Box) -> list[_Cell]:
+def _cells(box: _Box) -> Iterator[_Cell]:
     """The squares that a box reaches."""
     left, low, right, high = box
     across = range(int(left // CELL), int(right // CELL) + 1)
     up = range(int(low // CELL), int(high // CELL) + 1)
-    return [(x, y) for x in across for y in up]
+    return product(across, up)
 
 
 def _overlap(one: _Box, other: _Box) -> bool:

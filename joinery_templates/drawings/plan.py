@@ -14,8 +14,9 @@ from joinery_templates.drawings.figure import Figure, Point, Role, Stroke, Text
 from joinery_templates.drawings.from_above import GAP, PLACES, ROW, SIDES, FromAbove
 from joinery_templates.drawings.lettering import Lettering, Paragraph, shortened, wrapped
 from joinery_templates.drawings.look import BODY
-from joinery_templates.joint import other_end
+from joinery_templates.joint import Placed, other_end
 from joinery_templates.lengths import Tell
+from joinery_templates.wood.cut import groove_depth
 from joinery_templates.wood.faces import fullest_across, section_lines
 
 WIDEST, HIGHEST = Fraction(70), Fraction(34)
@@ -41,24 +42,45 @@ def corner_plan(
     told = "Seen from above as it lies on its reference edges, outside faces out."
     if not plan.has_lengths:
         told += " Not to proportion: no lengths are given."
-    sizes = sizes_told(tuple(plan.sizes(outside=True)), tuple(plan.sizes(outside=False)), tell)
+    outside, inside, grooved = ([*plan.sizes(one)] for one in (_nothing, _board, _behind_groove))
+    sizes = sizes_told(outside, inside, grooved, tell)
     return with_corners(plan.figure(), (told, sizes), corners, lambda one: PLACES[one.letter])
 
 
-Sizes = Sequence[tuple[str, Fraction]]
+Sizes = list[tuple[str, Fraction]]
 """Which way each is measured, in words, and how much."""
 
 
-def sizes_told(outside: Sizes, inside: Sizes, tell: Tell) -> str:
-    """The finished sizes of a piece in a sentence; empty where none is known."""
+def sizes_told(outside: Sizes, inside: Sizes, grooved: Sizes, tell: Tell) -> str:
+    """The finished sizes of a piece, and the room in its grooves; empty where none is known."""
+
+    def told(sizes: Sizes) -> str:
+        return " and ".join(f"{tell(size)} {way}" for way, size in sizes)
+
     ways = (("outside", outside), ("inside", inside))
-    told = (
-        f"{where} {' and '.join(f'{tell(size)} {way}' for way, size in sizes)}"
-        for where, sizes in ways
-        if sizes
-    )
-    words = ", ".join(told)
-    return f"Finished size: {words}." if words else ""
+    words = ", ".join(f"{where} {told(sizes)}" for where, sizes in ways if sizes)
+    room = ""
+    if len(grooved) == 2 and grooved not in (outside, inside):  # as where there is no groove
+        room = (
+            f" Room in the groove or rebate: {told(grooved)}; make what lies there smaller by what "
+            "it needs to move."
+        )
+    return f"Finished size: {words}.{room}" if words else ""
+
+
+def _nothing(placed: Placed) -> Fraction:
+    """To the outside of a piece nothing is taken off for a board."""
+    return Fraction(0)
+
+
+def _board(placed: Placed) -> Fraction:
+    return placed.board.thickness
+
+
+def _behind_groove(placed: Placed) -> Fraction:
+    """What is left behind a groove; one that passes a board by reaches to its outside."""
+    depth = groove_depth(placed.member.part, 2)
+    return placed.board.thickness - depth if depth else Fraction(0)
 
 
 def with_corners(
@@ -80,11 +102,15 @@ def with_corners(
         first, second = one.board(True), one.board(False)
         name, at = one.first.corner.told, place(one)
         is_told = {*at.split()} <= {*name.lower().split()}
-        where = name if is_told else f"{name}, {at}"
-        ends = (f"{at.board.called} ({at.place.words})" for at in (first, second))
-        lines.append(Paragraph(f"{where}: {' meets '.join(ends)}", BODY))
+        lines.append(meeting(name if is_told else f"{name}, {at}", first, second))
     *before, last = lines
     return sketch, (*before, replace(last, after=2 * GAP))
+
+
+def meeting(where: str, first: Placed, second: Placed) -> Paragraph:
+    """Which end of a board meets which of another."""
+    ends = (f"{at.board.called} ({at.place.words})" for at in (first, second))
+    return Paragraph(f"{where}: {' meets '.join(ends)}", BODY)
 
 
 class _Plan:
@@ -115,22 +141,23 @@ class _Plan:
                 return placed.board.length - past
         return None
 
-    def sizes(self, outside: bool) -> Iterator[tuple[str, Fraction]]:
+    def sizes(self, wall: Callable[[Placed], Fraction]) -> Iterator[tuple[str, Fraction]]:
         """How wide and deep the finished piece is, what stands proud planed off.
 
         Of sides that lean nothing is told, nor of the room beside a board that is not there.
+
+        Args:
+            wall: how much of each board at both sides is not counted.
         """
         known = self._corners.values()
         if any(one.placement.rows[0][0] != 1 for one in known):
             return
         for at_side, way in ((False, "wide"), (True, "deep")):
             far = SIDES[not at_side][1]
-            walls = {one.letter in far: one.board(not at_side) for one in known}
+            walls = {one.letter in far: wall(one.board(not at_side)) for one in known}
             size = self._extent(at_side)
-            if size and outside:
-                yield way, size
-            elif size and len(walls) == 2:
-                yield way, size - sum(wall.board.thickness for wall in walls.values())
+            if size and (wall is _nothing or len(walls) == 2):
+                yield way, size - sum(walls.values())
 
     def figure(self) -> Figure:
         """The sketch with its words."""

@@ -46,6 +46,10 @@ class DrawingSetup(Struct, frozen=True):
         """How words are said on a face."""
         return Saying(self.lettering, self.units, self.kerf)
 
+    def shared_by(self, width: Fraction, height: Fraction) -> int:
+        """How many patterns of this size stand on one sheet, upright and edge to edge."""
+        return int(self.sheet[0] // width) * int(self.sheet[1] // height)
+
     def takes(self, width: Fraction, height: Fraction) -> bool:
         """Whether one sheet takes a pattern of this size, upright or turned."""
         short, long = sorted((width, height))

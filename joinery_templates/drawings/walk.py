@@ -25,6 +25,12 @@ from joinery_templates.lengths import Units, told_text
 
 ARM = Fraction(1)
 GAP = Fraction(3)
+NO_HOLD = Fraction(1)
+"""Nearer to an edge dividers find no hold (our judgement)."""
+AT_THE_EDGES = (
+    " The last one comes to the very edge of the board: clamp a scrap against each edge first, "
+    "flush with the end, for the point to stand on."
+)
 TAIL = "tail "
 """Marks of tails, and of the spaces for them, say so; only those are walked."""
 
@@ -56,6 +62,11 @@ class Walk(Struct, frozen=True):
     def past(self) -> bool:
         """Whether the last point lands past the line."""
         return self.first + self.count * self.step > self.last
+
+    @property
+    def ends_at_edge(self) -> bool:
+        """Whether the last point of a walk comes so near to an edge that the dividers slip off."""
+        return self.past and self.pin > min(self.first, self.width - self.last) - NO_HOLD
 
     def there(self) -> list[Fraction]:
         """The points of the first walk, the start left out."""
@@ -202,7 +213,7 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
     yield (
         f"2. Set them to the step. Start on the line at the {row.start} and walk without pricking: "
         f"{walk.count} steps must land about {pin} {lands} the other line. That is the width of a "
-        "pin."
+        "pin." + (AT_THE_EDGES if walk.ends_at_edge else "")
     )
     wider, narrower = ("Open", "Close") if walk.past else ("Close", "Open")
     yield (

@@ -69,14 +69,12 @@ def known_together(
         else:
             advised.setdefault(one.at.number, []).append(one.finding)
     return tuple(
-        _with_advice(joint, advised.get(number, ())) for number, joint in enumerate(joints) if joint
+        replace(one, joint=replace(one.joint, findings=(*one.joint.findings, *advised[number])))
+        if number in advised
+        else one
+        for number, one in enumerate(joints)
+        if one
     )
-
-
-def _with_advice(one: JointJob, findings: Sequence[Finding]) -> JointJob:
-    if not findings:
-        return one
-    return replace(one, joint=replace(one.joint, findings=(*one.joint.findings, *findings)))
 
 
 def _on_board(standings: Sequence[Standing], units: Units) -> Iterator[Told]:

@@ -58,9 +58,9 @@ def syntax_mistakes(text: str) -> tuple[Finding, ...]:
             break
         match = _AT_LINE.fullmatch(why)
         number = int(match["line"]) if match else len(lines)
-        line = lines[number - 1]
+        line, before = lines[number - 1], "\n".join(lines[: number - 1])
         found.append(_finding(match["why"] if match else why, line, number))
-        if _leaves_open(line) or _complaint(line) is None or _complaint(_before(lines, number)):
+        if _leaves_open(line) or _complaint(line) is None or _complaint(before):
             break
         lines[number - 1] = ""
     nothing_found = mistake(
@@ -77,10 +77,6 @@ def _complaint(text: str) -> str | None:
         except tomllib.TOMLDecodeError as error:
             return str(error)
     return None
-
-
-def _before(lines: list[str], number: int) -> str:
-    return "\n".join(lines[: number - 1])
 
 
 def _leaves_open(line: str) -> bool:

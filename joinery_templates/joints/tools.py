@@ -80,11 +80,6 @@ class Tools(Table):
             self.slopes, key=lambda one: abs(_degrees(one) - _degrees(wanted)), default=wanted
         )
 
-    @property
-    def drawn_kerf(self) -> Fraction | None:
-        """How wide a saw cut is drawn beside its line, None where it is not wished for."""
-        return self.kerf if self.kerf_shown else None
-
 
 def nearest_size(sizes: Iterable[Fraction], wanted: Fraction) -> Fraction | None:
     """The size nearest to one that is wanted, the smaller of two; None where there is none."""

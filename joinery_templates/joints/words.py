@@ -23,9 +23,14 @@ def beside(line: str) -> str:
 BESIDE = beside("the line")
 PEEL = (
     "Peel off all paper first, for it takes up room in the joint. Where it holds, warm it with an "
-    "iron or a hair dryer: water would swell the joint. Scrape off what glue is left. Plane no "
-    "face that the joint was marked from."
+    "iron or a hair dryer: water would swell the joint. Scrape off what glue is left. Until the "
+    "joint is glued, plane no face that it was marked from."
 )
+GAUGED_HOLD = (
+    "On the end grain the printed lines must run on from those gauged on the edges; where they do "
+    "not, the gauged ones hold."
+)
+"""Of paper that is laid over gauged lines (common practice, no source)."""
 FALLS_IN = "Later a knife's point, pressed through the printed line, must find the scribed one."
 """The check of a scribed line that paper hides (common practice, no source)."""
 PRINT_AGAIN = (

@@ -13,6 +13,7 @@ import math
 from collections.abc import Callable
 from typing import NamedTuple
 
+from joinery_templates.measure import plane
 from joinery_templates.measure.allowance import COPY, LINE, NAMED, WORD, Allowance
 from joinery_templates.measure.content import Operand, operations
 from joinery_templates.measure.document import (
@@ -22,16 +23,6 @@ from joinery_templates.measure.document import (
     listed,
     unpacked,
     unreadable,
-)
-from joinery_templates.measure.plane import (
-    EVERYWHERE,
-    IDENTITY,
-    Box,
-    Matrix,
-    Point,
-    Segment,
-    Window,
-    box_around,
 )
 
 POINT_MM = 25.4 / 72
@@ -50,8 +41,8 @@ class PageStrokes(NamedTuple):
         fonts_missing: fonts that lettering asks for and that are not in the file.
     """
 
-    crop: Box
-    segments: tuple[Segment, ...]
+    crop: plane.Box
+    segments: tuple[plane.Segment, ...]
     text_seen: bool
     fonts_missing: tuple[str, ...] = ()
 
@@ -72,28 +63,28 @@ def _page(page: object, reading: "_Reading") -> PageStrokes:
     crop = _box(entry(page, "/CropBox")) if entry(page, "/CropBox") else media
     placing = _placing(page, media)
     drawn = reading.drawn(
-        entry(page, "/Contents"), entry(page, "/Resources"), _State(placing, EVERYWHERE)
+        entry(page, "/Contents"), entry(page, "/Resources"), _State(placing, plane.EVERYWHERE)
     )
     return PageStrokes(
-        box_around(placing.point(*corner) for corner in crop.meet(media).corners),
+        plane.box_around(placing.point(*corner) for corner in crop.meet(media).corners),
         tuple(drawn.segments),
         drawn.text_seen,
         tuple(sorted(drawn.fonts_missing)),
     )
 
 
-def _placing(page: object, media: Box) -> Matrix:
+def _placing(page: object, media: plane.Box) -> plane.Matrix:
     """The map from the page's own units to mm before the reader."""
     scale = POINT_MM * float(entry(page, "/UserUnit") or 1)
     width, height = (media.x1 - media.x0) * scale, (media.y1 - media.y0) * scale
     if not (0 < width <= _LARGEST_PAGE_MM and 0 < height <= _LARGEST_PAGE_MM):
         raise unreadable("a page has no sensible size")
-    flat = Matrix(scale, 0, 0, scale, -media.x0 * scale, -media.y0 * scale)
+    flat = plane.Matrix(scale, 0, 0, scale, -media.x0 * scale, -media.y0 * scale)
     turns = {
-        0: IDENTITY,
-        90: Matrix(0, -1, 1, 0, 0, width),
-        180: Matrix(-1, 0, 0, -1, width, height),
-        270: Matrix(0, 1, -1, 0, height, 0),
+        0: plane.IDENTITY,
+        90: plane.Matrix(0, -1, 1, 0, 0, width),
+        180: plane.Matrix(-1, 0, 0, -1, width, height),
+        270: plane.Matrix(0, 1, -1, 0, height, 0),
     }
     turn = turns.get(int(entry(page, "/Rotate") or 0) % 360)
     if turn is None:
@@ -111,8 +102,8 @@ class _Font(NamedTuple):
 class _State(NamedTuple):
     """What `q` saves and `Q` brings back."""
 
-    matrix: Matrix
-    window: Window
+    matrix: plane.Matrix
+    window: plane.Window
     font: _Font | None = None
 
 
@@ -139,8 +130,8 @@ class _Reading:
         key = (id(form), id(resources))
         if key not in self._forms:
             self._kept += [form, resources]
-            window = EVERYWHERE.narrowed(_box(entry(form, "/BBox")).corners)
-            self._forms[key] = self.drawn(form, resources, _State(IDENTITY, window))
+            window = plane.EVERYWHERE.narrowed(_box(entry(form, "/BBox")).corners)
+            self._forms[key] = self.drawn(form, resources, _State(plane.IDENTITY, window))
         return self._forms[key]
 
 
@@ -154,7 +145,7 @@ class _Pen:
     """
 
     def __init__(self, state: _State, resources: object, reading: _Reading) -> None:
-        self.segments: list[Segment] = []
+        self.segments: list[plane.Segment] = []
         self.text_seen = False
         self.fonts_missing: set[str] = set()
         self._state = state
@@ -174,10 +165,10 @@ class _Pen:
                 self._take_font(operands[-2])
 
     def _clear_path(self) -> None:
-        self._path: list[Segment] = []
-        self._visited: list[Point] = []
-        self._start: Point | None = None
-        self._here: Point | None = None
+        self._path: list[plane.Segment] = []
+        self._visited: list[plane.Point] = []
+        self._start: plane.Point | None = None
+        self._here: plane.Point | None = None
         self._cuts_window = False
 
     def save(self) -> None:
@@ -188,7 +179,7 @@ class _Pen:
             self._state = self._saved.pop()
 
     def concatenate(self, *numbers: float) -> None:
-        matrix = Matrix(*numbers).then(self._state.matrix)
+        matrix = plane.Matrix(*numbers).then(self._state.matrix)
         self._state = self._state._replace(matrix=matrix)
 
     def move(self, x: float, y: float) -> None:
@@ -198,7 +189,7 @@ class _Pen:
         if self._here is None:
             raise unreadable("a line in it starts nowhere")
         end = self._visit(x, y)
-        self._path.append(Segment(*self._here, *end))
+        self._path.append(plane.Segment(*self._here, *end))
         self._here = end
 
     def curve(self, *numbers: float) -> None:
@@ -215,7 +206,7 @@ class _Pen:
 
     def close(self) -> None:
         if self._start is not None and self._here is not None and self._start != self._here:
-            self._path.append(Segment(*self._here, *self._start))
+            self._path.append(plane.Segment(*self._here, *self._start))
         self._here = self._start
 
     def stroke(self) -> None:
@@ -234,7 +225,7 @@ class _Pen:
         if self._cuts_window and self._visited:
             # Three lines leave no room for a curve among four corners.
             is_straight = len(self._path) > 2
-            outline = self._visited if is_straight else box_around(self._visited).corners
+            outline = self._visited if is_straight else plane.box_around(self._visited).corners
             window = self._state.window.narrowed(outline)
             if len(window.sides) > _MOST_SIDES:
                 raise unreadable("it is seen through windows without end")
@@ -254,7 +245,7 @@ class _Pen:
             return
         drawn = self._reading.form(form, self._resources)
         own = entry(form, "/Matrix")
-        placing = IDENTITY if own is None else Matrix(*map(float, listed(own)))
+        placing = plane.IDENTITY if own is None else plane.Matrix(*map(float, listed(own)))
         placed = placing.then(self._state.matrix)
         self._reading.allowance.spend(1, NAMED)
         self._reading.allowance.spend(len(drawn.segments), COPY)
@@ -272,12 +263,12 @@ class _Pen:
         shown = str(entry(font, "/BaseFont") or f"/{name}").lstrip("/")
         self._state = self._state._replace(font=_Font(shown[:80], _has_shapes(font)))
 
-    def _visit(self, x: float, y: float) -> Point:
+    def _visit(self, x: float, y: float) -> plane.Point:
         point = self._state.matrix.point(x, y)
         self._visited.append(point)
         return point
 
-    def _keep(self, piece: Segment | None) -> None:
+    def _keep(self, piece: plane.Segment | None) -> None:
         if piece is not None:
             if not math.isfinite(sum(piece)):
                 raise unreadable("a coordinate in it is too large")
@@ -313,6 +304,6 @@ def _has_shapes(font: object) -> bool:
     return any(hasattr(program, "get_data") for program in programs)
 
 
-def _box(value: object) -> Box:
+def _box(value: object) -> plane.Box:
     x0, y0, x1, y1 = map(float, listed(value))
-    return box_around(((x0, y0), (x1, y1)))
+    return plane.box_around(((x0, y0), (x1, y1)))

@@ -301,7 +301,7 @@ def _ends(level: Sequence[Seen], inside: Collection[_Ends]) -> Iterator[Segment]
     for segment in _borders(rings):
         if inside and _ends_of(segment) in inside:
             continue
-        left, right = (_all(face.wood(one) for face in level) for one in _both(segment))
+        left, right = (_all([face.wood(one) for face in level]) for one in _both(segment))
         for void, spans in ((1, less(right, left)), (-1, less(left, right))):
             for span in spans:
                 yield replace(segment.part(*span), void=void)
@@ -312,7 +312,7 @@ def _marks(level: Sequence[Seen]) -> Iterator[Segment]:
     rings = ((face, ring) for face in level for _, ring in face.waste)
     for segment in _borders(rings):
         (left, right), (one, other) = (
-            [_all(ask(face, beside) for face in level) for beside in _both(segment)]
+            [_all([ask(face, beside) for face in level]) for beside in _both(segment)]
             for ask in (Seen.wood, Seen.to_go)
         )
         inside = less(left, less(left, right))
@@ -338,7 +338,7 @@ def _borders(rings: Iterable[tuple[Seen, Ring]]) -> Iterator[Segment]:
 def visible(segments: Iterable[Segment], faces: Sequence[Seen]) -> Iterator[Segment]:
     """What is seen of lines behind faces."""
     for segment in segments:
-        for span in less(ALL, _all(face.hidden(segment) for face in _near(segment, faces))):
+        for span in less(ALL, _all([face.hidden(segment) for face in _near(segment, faces)])):
             one = segment.part(*span)
             if one.length > SHORTEST:
                 yield one
@@ -351,7 +351,7 @@ def contoured(segments: Iterable[Segment], faces: Sequence[Seen]) -> Iterator[Se
             yield one
             continue
         beyond = one.beside(one.void * 10 * ASIDE)
-        covered = _all(face.wood(beyond) for face in _near(beyond, faces))
+        covered = _all([face.wood(beyond) for face in _near(beyond, faces)])
         for line, spans in ((Line.EDGE, covered), (Line.CONTOUR, less(ALL, covered))):
             for span in spans:
                 part = one.part(*span)
@@ -374,7 +374,14 @@ def _near(segment: Segment, faces: Sequence[Seen]) -> list[Seen]:
 
 def joined(spans: Iterable[tuple[float, float] | None]) -> Stretches:
     """Stretches as one list, in order, those that touch or overlap made one."""
-    known = [span for span in spans if span]
+    return _merged([span for span in spans if span])
+
+
+def _all(many: Iterable[Stretches]) -> Stretches:
+    return _merged([span for spans in many for span in spans])
+
+
+def _merged(known: Stretches) -> Stretches:
     if len(known) < 2:
         return known
     known.sort()
@@ -385,10 +392,6 @@ def joined(spans: Iterable[tuple[float, float] | None]) -> Stretches:
         elif high > whole[-1][1]:
             whole[-1] = (whole[-1][0], high)
     return whole
-
-
-def _all(many: Iterable[Stretches]) -> Stretches:
-    return joined(span for spans in many for span in spans)
 
 
 def less(spans: Stretches, gone: Stretches) -> Stretches:

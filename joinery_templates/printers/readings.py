@@ -15,16 +15,8 @@ from msgspec.structs import astuple
 from joinery_templates.errors import Finding, mistake, refusal, refuse
 from joinery_templates.lengths import INCH, Units, decimal_text, length_text, read_length
 from joinery_templates.measure.causes import likely_cause
-from joinery_templates.sheets.calibration import (
-    BACKS,
-    LAST,
-    LENGTHS,
-    LINE_ERROR,
-    RULE_ERROR,
-    SPAN,
-    Stated,
-    inset,
-)
+from joinery_templates.sheets import calibration
+from joinery_templates.sheets.calibration import Stated
 
 LARGEST_ERROR = Fraction(3, 100)
 """More is a setting in the print dialog and not the printer (our judgement)."""
@@ -91,11 +83,13 @@ def read_reading(
     if not by_line:
         return read_length(text, units), False
     millimetre, number = int(by_line[1]), int(by_line[2])
-    if number > LAST:
-        message = f"There is no line {number}: they are numbered 0 to {LAST}."
+    if number > calibration.LAST:
+        message = f"There is no line {number}: they are numbered 0 to {calibration.LAST}."
         raise refusal("line-unknown", message, "Look again which line meets best.")
-    place = LENGTHS.index(name)
-    return millimetre / (1 - inset(number, BACKS[place]) / stated.lengths[place]), True
+    place = calibration.LENGTHS.index(name)
+    return millimetre / (
+        1 - calibration.inset(number, calibration.BACKS[place]) / stated.lengths[place]
+    ), True
 
 
 class Verdict(Struct, frozen=True):
@@ -126,12 +120,12 @@ class Verdict(Struct, frozen=True):
     @property
     def length_left(self) -> float:
         """How far off a line of 250 mm may still be in its length, in mm."""
-        return float(SPAN * self.scale_doubt)
+        return float(calibration.SPAN * self.scale_doubt)
 
     @property
     def square_left(self) -> float:
         """How far off square its end may still be, in mm."""
-        return float(SPAN) * math.tan(math.radians(float(self.skew_doubt_deg)))
+        return float(calibration.SPAN) * math.tan(math.radians(float(self.skew_doubt_deg)))
 
 
 def judged(readings: Readings, stated: Stated, units: Units, by_line: bool = False) -> Verdict:
@@ -148,7 +142,7 @@ def judged(readings: Readings, stated: Stated, units: Units, by_line: bool = Fal
             or `readings-disagree`.
     """
     _check_each(readings, stated, units, by_line)
-    error = LINE_ERROR if by_line else RULE_ERROR
+    error = calibration.LINE_ERROR if by_line else calibration.RULE_ERROR
     _check_together(readings, units, max(error, LEAST_AGREEMENT))
     likely = readings.evened
     squares = likely.rising**2 - likely.falling**2
@@ -158,7 +152,7 @@ def judged(readings: Readings, stated: Stated, units: Units, by_line: bool = Fal
         across=likely.across / stated.across,
         along=likely.along / stated.along,
         skew_deg=_rounded(math.degrees(math.asin(sine))),
-        scale_doubt=stated.left_over(error) / SPAN,
+        scale_doubt=stated.left_over(error) / calibration.SPAN,
         skew_doubt_deg=_rounded(math.degrees(doubt)),
     )
 
@@ -169,7 +163,7 @@ def _rounded(degrees: float) -> Fraction:
 
 def _check_each(readings: Readings, stated: Stated, units: Units, by_line: bool) -> None:
     tell, limit = (_misread, LINES_LIMIT) if by_line else (_absurd, LARGEST_ERROR)
-    each = zip(LENGTHS, astuple(readings), stated.lengths, strict=True)
+    each = zip(calibration.LENGTHS, astuple(readings), stated.lengths, strict=True)
     refuse(
         tell(name, reading, true, units)
         for name, reading, true in each

@@ -30,7 +30,7 @@ from joinery_templates.sheets.seam_marks import Taping
 from joinery_templates.sheets.setup import SheetSetup
 from joinery_templates.sheets.tiling import Scissors, Tiled
 
-GAP = Fraction(6)
+GAP = Fraction(3)
 """Room for scissors between two patterns on one page."""
 APART = Fraction(12)
 """Between two texts on one page."""
@@ -217,7 +217,7 @@ class _Binding(Struct, frozen=True):
         spots = chain.from_iterable(pack(lying, (area.width, area.height), gap, used))
         for one in cut:
             own = tuple(islice(spots, len(one.tiled.tiles)))
-            turned = one.tiled.turned != own[0].turned
+            turned = one.tiled.turned if one.taping else own[0].turned
             yield replace(one, tiled=replace(one.tiled, turned=turned), spots=own)
 
     def _bound(self, read: _Read, laid: Sequence[_Laid], numbered: bool = True) -> tuple[Page, ...]:

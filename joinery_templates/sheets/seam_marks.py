@@ -3,7 +3,7 @@
 Three marks for each seam: two on it near its ends, one beside it, so that a tile laid
 on upside down or askew shows. The words stand on the strips that vanish when the
 sheets are taped: of the lower sheet the strip that is covered, of the upper one the
-strip that is trimmed away.
+strip that is trimmed away. What a tile is stands where it stays to be read.
 """
 
 from bisect import bisect_left
@@ -15,11 +15,23 @@ from math import floor
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text, closed, line
+from joinery_templates.drawings.figure import (
+    Align,
+    Figure,
+    Pattern,
+    Point,
+    Role,
+    Stroke,
+    Text,
+    closed,
+    line,
+)
+from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.drawings.lettering import ASCENT, DESCENT, Lettering, text_corners
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground, outwards
 from joinery_templates.lengths import INCH, Units
+from joinery_templates.sheets.page import Box, part_words
 from joinery_templates.sheets.tiling import Seam, Tiled
 
 MARK_ARM = Fraction(5, 2)
@@ -91,6 +103,7 @@ class Taping:
                 strokes[tile] += match_mark(mark.at)
                 texts[tile] += mark.sign
             self._note(seam, pages, texts)
+        self._name(texts)
         return tuple(
             replace(self.figure, strokes=tuple(drawn), texts=tuple(said))
             for drawn, said in zip(strokes, texts, strict=True)
@@ -119,6 +132,39 @@ class Taping:
             beside = aside * self._shared / 2
             said = self._ground.placed(self._rows(seam, ways, beside))
             texts[tile] += said or self._alone(texts[tile]).placed(self._rows(seam, ways, beside))
+
+    def _name(self, texts: list[list[Text]]) -> None:
+        """What a tile is, where no label says it: cut loose it has no title block."""
+        pattern, tiles = self._tiled.pattern, self._tiled.tiles
+        ground = self._alone(list(chain.from_iterable(texts)))
+        for stroke in pattern.strokes:
+            ground.rule(stroke.start, stroke.end)  # on hatching too it would be lost
+        shared = chain.from_iterable(layer.texts for layer in pattern.layers)
+        labels = [text.at for text in shared if JOB in text.words]
+        titles = dict.fromkeys((pattern.title, pattern.short or pattern.title))
+        for number, tile in enumerate(tiles):
+            kept = self._kept(tile)
+            part = f"{part_words([number + 1], len(tiles))} · {JOB}"
+            ways = (
+                Text(words, (x, y), BODY, Align.CENTRE, bold=True)
+                for words in (f"{pattern.group}: {title}, {part}" for title in titles)
+                for half in (self._lettering.width(words, BODY, bold=True) / 2,)
+                for room in (_on_the_board(pattern, kept), kept)
+                for y in outwards((room.bottom + room.top) / 2, room.bottom, room.top - BODY)
+                for x in outwards((room.left + room.right) / 2, room.left + half, room.right - half)
+            )
+            if not any(map(kept.contains, labels)):
+                texts[number] += ground.placed(ways)
+
+    def _kept(self, tile: Box) -> Box:
+        """What of a tile is left when it is trimmed and taped."""
+        pattern, shared = self._tiled.pattern, self._shared
+        return Box(
+            tile.left + (tile.left > 0) * shared,
+            tile.bottom + (tile.bottom > 0) * shared,
+            tile.right - (tile.right < pattern.width) * shared,
+            tile.top - (tile.top < pattern.height) * shared,
+        )
 
     def _alone(self, own: Sequence[Text]) -> Ground:
         """What stands on one tile: the words that another alone shows are not in its way."""
@@ -255,6 +301,20 @@ class Taping:
             for tick in ticks
         )
         return (along, *across)
+
+
+def _on_the_board(pattern: Pattern, box: Box) -> Box:
+    """As much of a box as lies within the board's outline, where any does."""
+    edges = [one for one in pattern.strokes if one.role is Role.OUTLINE]
+    if not edges:
+        return box
+    xs, ys = zip(*(end for one in edges for end in (one.start, one.end)), strict=True)
+    return Box(
+        max(box.left, min(xs)),
+        max(box.bottom, min(ys)),
+        min(box.right, max(xs)),
+        min(box.top, max(ys)),
+    )
 
 
 def _every_millimetre(wish: Fraction, low: Fraction, high: Fraction) -> list[Fraction]:

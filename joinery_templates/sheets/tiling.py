@@ -104,9 +104,9 @@ class Tiled(Struct, frozen=True):
 
     @property
     def sizes(self) -> tuple[tuple[Fraction, Fraction], ...]:
-        """Width and height of each tile as it lies."""
+        """Width and height of each tile as it lies, of a pattern in one piece upright."""
         ways = ((tile.width, tile.height) for tile in self.tiles)
-        return tuple(size[::-1] if self.turned else size for size in ways)
+        return tuple(size[::-1] if self.turned and self.seams else size for size in ways)
 
 
 class _OffTheSeams(Struct, frozen=True):

@@ -285,6 +285,26 @@ class Bared(BoardEnd, frozen=True, cache_hash=True):
         return self.name
 
 
+def groove_depth(part: "Part", axis: int) -> Fraction:
+    """How deep the groove or rebate along a board goes; 0 where there is none, or not one depth.
+
+    Args:
+        part: of the board.
+        axis: square to the face that it is in: 0 the reference edge, 2 the inside face.
+    """
+    floors = {
+        side.limit / side.normal[axis]
+        for cut in part.cuts
+        if cut.is_groove
+        for side in cut.half_spaces
+        if side.normal[axis]
+    }
+    if len(floors) != 1:
+        return ZERO
+    (floor,) = floors
+    return part.board.thickness - floor if axis else floor
+
+
 class Stretch(Struct, frozen=True, cache_hash=True):
     """A stretch of a board away from its ends, with the waste that leaves it.
 

@@ -27,7 +27,8 @@ class HalfPlane(Struct, frozen=True):
         """How far outside a point is, in mm times the normal's length; inside is negative."""
         if not self.a:
             return self.b * point[1] - self.limit
-        return self.a * point[0] + (self.b * point[1] if self.b else 0) - self.limit
+        across = self.a * point[0]
+        return (across + self.b * point[1] if self.b else across) - self.limit
 
 
 class Edge(Struct, frozen=True):
@@ -146,11 +147,14 @@ class Waste(Polygon, frozen=True):
         depth: its least and its greatest depth below the face, in mm; None where it goes
             right through the board.
         mouth: of a hole that is bored into the face; else None.
+        deepens: whether it is least deep where it begins along the board, and deepest where it
+            ends.
     """
 
     stage: Stage = AT_ONCE
     depth: tuple[Fraction, Fraction] | None = None
     mouth: Mouth | None = None
+    deepens: bool = False
 
     @property
     def order(self) -> tuple[bool, int]:

@@ -71,6 +71,7 @@ def test_the_points_of_both_walks_are_the_marks_of_the_layout(job):
     found = walks_among(printed)
     assert len(found) == len(stepped)
     told = {text.paragraph for one in printed for layer in one.layers for text in layer.texts}
+    at_edge = set()
     for row, pattern in zip(stepped, found, strict=True):
         walk = walk_of(row)
         line = max(y for _, y in pricked(pattern))
@@ -92,9 +93,11 @@ def test_the_points_of_both_walks_are_the_marks_of_the_layout(job):
             unused = f"from both lines, but not from the two points {walk.count}"
             assert any(unused in words for words in told)
             assert not any(near_all({one}, marks) for one in landing)
+            at_edge.add(min(*landing, row.width * stretch - max(landing)) < 1)
         else:
             assert "but not from" not in words_of(pattern)
             assert near_all(landing, marks)
+    assert any("clamp a scrap against each edge" in words for words in told) == any(at_edge)
 
 
 def test_by_hand_five_tails_on_a_board_of_five_and_a_half_inches():

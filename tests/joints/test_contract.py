@@ -4,6 +4,7 @@ import os
 import re
 import sys
 from collections.abc import Iterator
+from contextlib import suppress
 from fractions import Fraction
 from functools import cache
 from itertools import chain
@@ -23,7 +24,7 @@ from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.kind import RESERVED, Kind
 from joinery_templates.joints.parameter import Parameter, Quantity, names_of, read_parameters
 from joinery_templates.joints.sources import BOOKS
-from joinery_templates.lengths import Units, read_length
+from joinery_templates.lengths import Units, length_text, read_length
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import lay_out
 from tests.cli.command_line import run, run_apart
@@ -287,6 +288,29 @@ def test_ends_that_meet_are_of_opposite_hand_where_their_frames_are_mirror_image
     one, other = joint.members
     rows = np.array([[float(part) for part in row] for row in joint.placement.rows])
     assert round(np.linalg.det(rows)) == (1 if one.hand is other.hand else -1)
+
+
+GAUGED = re.compile(
+    r"(?:[Ss]et (?:a|one|another)(?: mortise)? gauge to|points of a mortise gauge"
+    r"|[Ss]cribe the hook) (≈?[\d.]+ mm)"
+)
+WITHOUT_SUCH = ("mitre", "key", "mortise", "housing", "sliding")
+"""Of these kinds no step says it so: nothing is gauged, or the stock and the points by turns."""
+
+
+@every_kind
+def test_what_the_steps_set_a_gauge_to_stands_among_the_tool_settings(kind):
+    """In every form that the kind has; the words say it beside the settings, and not from them."""
+    forms = [one.choices for one in kind.parameters if one.name == "form"]
+    told, listed = set(), set()
+    for form in chain.from_iterable(forms) if forms else [None]:
+        changes = {"form": form} if form else {}
+        with suppress(InputError):  # the example's parameters may not go with every form
+            joint = kind.build(example_request(kind, **changes))
+            told |= {figure for step in joint.steps for figure in GAUGED.findall(step.words)}
+            listed |= {length_text(setting.length, Units.MM) for setting in joint.lengths}
+    assert told <= listed
+    assert told or any(word in kind.name for word in WITHOUT_SUCH)
 
 
 @every_kind

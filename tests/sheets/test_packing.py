@@ -119,6 +119,19 @@ def test_pieces_that_may_are_turned_where_that_saves_a_page():
     assert spots([[(60, 50), (60, 50)]], may_turn=True) == [[(0, 0, 0), (0, 0, 50)]]
 
 
+def test_pieces_are_turned_alike_where_that_costs_no_page():
+    """120 lie in 100 x 150 only turned; 100 x 60 and two of 40 x 50 fill a page only if mixed."""
+    assert spots([[(120, 40), (50, 30)]], 0, (F(100), F(150)), may_turn=True) == [
+        [(0, 0, 0, "turned"), (0, 40, 0, "turned")]
+    ]
+    one = [(100, 60), (40, 50), (40, 50)]
+    assert spots([one], may_turn=True) == [[(0, 0, 0, "turned"), (0, 60, 0), (0, 60, 50)]]
+    assert spots([one, [(100, 50)]], may_turn=True) == [
+        [(0, 0, 0), (1, 0, 0), (1, 40, 0)],
+        [(1, 0, 50)],
+    ]
+
+
 def test_quarters_with_the_gap_fill_a_page_exactly():
     """Four of 98 x 148 and gaps of 4 fill 200 x 300; a hair more and each has a row."""
     area = (F(200), F(300))

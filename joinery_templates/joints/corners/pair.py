@@ -17,7 +17,7 @@ from msgspec.structs import replace
 
 from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.wood import cut, leaning
-from joinery_templates.wood.board import Board, Face
+from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, Vector
 from joinery_templates.wood.placement import Placement
 
@@ -85,7 +85,7 @@ class BoardPair(Struct, frozen=True, dict=True):
         """How far each arris outside, at the reference edge, lies from the end's foremost tip."""
         normals = (self.mitre_normal(0), self.mitre_normal(1)) if self.mitred else self.normals
         one, other = (
-            -leaning.foremost(normal, past, board.width, board.thickness)
+            -min(leaning.places(normal, past, board.width, board.thickness))
             for normal, past, board in zip(normals, self.past, self.boards, strict=True)
         )
         return one, other
@@ -159,15 +159,6 @@ class BoardPair(Struct, frozen=True, dict=True):
         """Whether the boards meet at a right angle seen from above."""
         return self.angles.plan_deg == leaning.SQUARE
 
-    @property
-    def drawn_faces(self) -> tuple[Face, ...]:
-        """What is drawn unless all faces are asked for; none where a wrap can be folded.
-
-        Edges are left out: the lines across them join those of both faces.
-        """
-        is_folded = self.mitred or not self.is_slanted
-        return () if is_folded else (Face.OUTSIDE, Face.INSIDE, Face.END_GRAIN)
-
     def end(self, number: int, cuts: tuple[Cut, ...]) -> BoardEnd:
         """A board's end, square or slanted as it comes."""
         slant = cut.Slant(self.end_plane(number), self.baseline(number))
@@ -215,7 +206,7 @@ class BoardPair(Struct, frozen=True, dict=True):
             slope: its lean from the grain, for each mm along, towards the tail's middle.
             lower: whether it is the side towards the reference edge.
         """
-        right, down, through = self.angles.grain_of_other(0)
+        right, down, through = self.angles.grain_of_second
         sign = -ONE if lower else ONE
         # Square to the second board's grain, so that the side runs along it.
         normal = (sign, slope, -(sign * right + slope * down) / through)
@@ -254,7 +245,7 @@ class BoardPair(Struct, frozen=True, dict=True):
             How far in it lies from the first board's reference edge; below 0 past it.
         """
         x, _, through = self.placement.point((ZERO, ZERO, depth))
-        right, _, inward = self.angles.grain_of_other(0)
+        right, _, inward = self.angles.grain_of_second
         return x + right * (self.boards[0].thickness - through) / inward
 
     @property
@@ -322,7 +313,9 @@ def where_side_meets(side: HalfSpace, plane: HalfSpace, z: Fraction) -> Fraction
         z: 0 on the outside face, the thickness on the inside face.
     """
     (a, b, c), (p, q, r) = side.normal, plane.normal
-    one, other = side.limit - c * z, plane.limit - r * z
+    one, other = (side.limit - c * z, plane.limit - r * z) if z else (side.limit, plane.limit)
+    if not p:  # nearly always: the plane lies square across the board
+        return (one - other / q * b) / a
     return (one * q - other * b) / (a * q - p * b)
 
 

@@ -30,8 +30,8 @@ from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.corners.pair import BoardPair, Sides
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters, settle
-from joinery_templates.joints.grooves.corner import is_past_the_other, not_laid_out, told_channels
-from joinery_templates.joints.grooves.parameters import Channel
+from joinery_templates.joints.grooves.corner import is_past_the_other, not_laid_out
+from joinery_templates.joints.grooves.parameters import Channel, channels_of
 from joinery_templates.joints.kind import BoardRole, Request
 from joinery_templates.joints.sources import JOYCE
 from joinery_templates.joints.spacing.parameters import EVEN
@@ -81,8 +81,10 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
 
     @property
     def channels(self) -> tuple[Channel, ...]:
-        """The groove and the rebate that are given."""
-        return told_channels(self.given.groove, self.given.rebate, self.pair)
+        """The groove and the rebate that are given, across the tail board's width."""
+        wider, given = self.pair.wider, self.given
+        told = channels_of(given.groove, given.rebate, self.boards[wider].width)
+        return tuple(channel.moved(-self.pair.shift_to(wider)) for channel in told)
 
     @property
     def margins(self) -> tuple[Fraction, Fraction]:
@@ -166,17 +168,17 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
         )
 
 
-Laid = TypeVar("Laid", bound=DovetailCorner)
+Dovetailed = TypeVar("Dovetailed", bound=DovetailCorner)
 
 
 def lay_tails(
-    form: type[Laid],
+    form: type[Dovetailed],
     request: Request,
     pair: BoardPair,
     mitres: tuple[Fraction, Fraction] = (ZERO, ZERO),
     most_pins: int | None = None,
     decided: tuple[str, ...] = (),
-) -> Laid:
+) -> Dovetailed:
     """The tails on what is free of the width.
 
     Args:

@@ -179,7 +179,8 @@ def _dividers(corner: DovetailCorner) -> Iterator[LengthSetting]:
     step = corner.spacing.step
     if step is not None:
         along = f" along the {corner.end_words}" if corner.pair.is_slanted else ""
-        use = f"one tail and one pin, stepped off{along} from the tail's line at the reference edge"
+        line = f"{'socket' if corner.tail_lap else 'tail'}'s line at the reference edge"
+        use = f"one tail and one pin, stepped off{along} from the {line}"
         yield LengthSetting("dividers", use, step * corner.pair.along_end(0))
 
 
@@ -188,10 +189,12 @@ def _slopes(corner: DovetailCorner) -> Iterator[joint.SlopeSetting]:
     slope, across = corner.slope, corner.pair.end_slope(0)
     yield from corner.end_bevels()
     yield from corner.edge_bevels()
-    stock = "stock on the end; of the pins, stock on a face"
+    use = "sides of the tails, stock on the end; of the pins, stock on a face"
+    if corner.tail_lap:
+        use = "sides of the pins, stock on the inside face"
     if corner.pair.is_slanted:
-        stock = "from a line along the grain"
-    yield joint.SlopeSetting(f"sides of the tails, {stock}", slope, "slope")
+        use = "sides of the tails, from a line along the grain"
+    yield joint.SlopeSetting(use, slope, "slope")
     if not across:
         return
     # The bevel's stock lies on the slanting end and not on an edge.

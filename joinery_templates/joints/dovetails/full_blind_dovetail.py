@@ -114,12 +114,12 @@ def _rebate(corner: DovetailCorner) -> Step:
     return Step(
         Task.REBATE,
         "Rebate both ends",
-        f"Saw and plane a square rebate from edge to edge across the inside of both ends, {lap} "
-        f"from the end and down to {lap} from the outside face. So the templates call it {lap} "
-        f"deep on the end grain and, on the inside face, {seen}. Saw {BESIDE}; plane down to the "
-        f"middle of the lines, and try step and lap with the gauge at {lap}: one board is marked "
-        "from the other against them. Scribe the mitred strips over the step too, with the gauge "
-        "set for them. The lap that is left there is mitred last.",
+        "Saw and plane a square rebate from edge to edge across the inside of both boards' ends, "
+        f"{lap} from the end and down to {lap} from the outside face. So the templates call it "
+        f"{lap} deep on the end grain and, on the inside face, {seen}. Saw {BESIDE}; plane down to "
+        f"the middle of the lines, and try step and lap with the gauge at {lap}: one board is "
+        "marked from the other against them. Scribe the mitred strips over the step too, with the "
+        "gauge set for them. The lap that is left there is mitred last.",
     )
 
 
@@ -213,10 +213,7 @@ KIND = Kind(
             ("mitre", "6 mm"),
         ),
     ),
-    also=(
-        "secret-mitre-dovetail",
-        "blind-dovetail",
-    ),
+    also=("secret-mitre-dovetail", "blind-dovetail"),
     sources=(NOYES_50_AND_51, COMMON),
     spread=bolder_and_finer_tails,
 )

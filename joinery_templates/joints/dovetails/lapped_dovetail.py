@@ -124,11 +124,7 @@ KIND = Kind(
             ("pins_proud", "0.3 mm"),
         ),
     ),
-    also=(
-        "half-blind",
-        "half-blind-dovetail",
-        "lap-dovetail",
-    ),
+    also=("half-blind", "half-blind-dovetail", "lap-dovetail"),
     sources=(NOYES_49, JOYCE, "no lap thinner than 3/32 in: from memory"),
     spread=bolder_and_finer_tails,
 )

@@ -21,7 +21,7 @@ from typing import Any
 from joinery_templates.errors import OURS, Finding, advice, refusal
 from joinery_templates.exact import ZERO
 from joinery_templates.joints.corners.pair import BoardPair
-from joinery_templates.joints.dovetails.corner import DovetailCorner, Laid, lay_tails
+from joinery_templates.joints.dovetails.corner import DovetailCorner, Dovetailed, lay_tails
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.shared_parameters import size_parameter
@@ -44,12 +44,12 @@ def mitre_parameter() -> Any:
 
 
 def lay_between(
-    form: type[Laid],
+    form: type[Dovetailed],
     request: Request,
     pair: BoardPair,
     edges: tuple[bool, bool] = (True, True),
     decided: tuple[str, ...] = (),
-) -> Laid:
+) -> Dovetailed:
     """The tails on what the mitred edges leave of the width; see `lay_tails`.
 
     Args:

@@ -62,10 +62,7 @@ KIND = Kind(
             ("pins_proud", "0.3 mm"),
         ),
     ),
-    also=(
-        "dovetail",
-        "dovetails",
-    ),
+    also=("dovetail", "dovetails"),
     sources=(NOYES_48, JOYCE),
     spread=bolder_and_finer_tails,
 )

@@ -193,12 +193,6 @@ class Dowelled(Layout, frozen=True):
         return thick * THINNEST, thick * THICKEST
 
     @property
-    def usual_count(self) -> int:
-        """How many dowels stand in the row where nobody told it."""
-        fitting = self.line / self.usual_pitch
-        return max(2 if self.line >= 4 * self.diameter else 1, math.floor(fitting))
-
-    @property
     def positions(self) -> tuple[Fraction, ...]:
         """The dowels' middles, from the row's start."""
         line, given = self.line, self.given
@@ -206,7 +200,8 @@ class Dowelled(Layout, frozen=True):
             return given.positions
         count, pitch, end = given.dowels, given.pitch, given.end_distance
         if count is None:
-            count = self.usual_count
+            least = 2 if line >= 4 * self.diameter else 1
+            count = max(least, math.floor(line / self.usual_pitch))
             if pitch is not None:  # a dowel's thickness of wood is left at each end
                 count = max(math.floor((line - 2 * self.diameter) / pitch), 0) + 1
         if pitch is None:

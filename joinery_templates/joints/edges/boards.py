@@ -18,17 +18,9 @@ from joinery_templates.joints.shared_parameters import (
 from joinery_templates.joints.sources import NOYES
 from joinery_templates.joints.tongues import usual_tongue
 from joinery_templates.lengths import INCH, Units
+from joinery_templates.wood import cut
 from joinery_templates.wood.board import Face, Hand
-from joinery_templates.wood.cut import (
-    BoardEnd,
-    Cut,
-    HalfSpace,
-    Part,
-    Place,
-    Surface,
-    at_least,
-    at_most,
-)
+from joinery_templates.wood.cut import BoardEnd
 from joinery_templates.wood.placement import ACROSS, AS_IT_IS, ORIGIN, Placement
 
 SOLID, LOOSE = "solid", "loose"
@@ -55,9 +47,9 @@ class AlongEdge(BoardEnd, frozen=True, cache_hash=True):
         """The end alone: along the edge all lines are gauged, for they are as long as the board."""
         return (Face.END_GRAIN,)
 
-    def place(self, hand: Hand) -> Place:
+    def place(self, hand: Hand) -> cut.Place:
         """No end of the board is taken; its template shows one."""
-        return Place(f"{hand}, {self.worked}")
+        return cut.Place(f"{hand}, {self.worked}")
 
 
 class Parameters(Table):
@@ -102,11 +94,6 @@ class Edges(Layout, frozen=True):
     given: Parameters
 
     @property
-    def thin(self) -> Fraction:
-        """The thinner board's thickness."""
-        return self.thinner.thickness
-
-    @property
     def is_solid(self) -> bool:
         """Whether the tongue is the first board's own."""
         return self.given.form == SOLID
@@ -119,7 +106,7 @@ class Edges(Layout, frozen=True):
     @property
     def low(self) -> Fraction:
         """From the outside face of both boards to the tongue."""
-        return (self.thin - self.tongue) / 2
+        return (self.thinner.thickness - self.tongue) / 2
 
     @property
     def high(self) -> Fraction:
@@ -154,25 +141,28 @@ class Edges(Layout, frozen=True):
         return self.boards[0].width - (self.long if self.is_solid else ZERO)
 
     @property
-    def parts(self) -> tuple[Part, Part]:
+    def parts(self) -> tuple[cut.Part, cut.Part]:
         """Both boards with an edge worked; they lie the same way round."""
         return self._part(0), self._part(1)
 
-    def drawn(self, number: int, part: Part) -> tuple[Face, ...]:
+    def drawn(self, number: int, part: cut.Part) -> tuple[Face, ...]:
         """The end, which shows the edge."""
         return (Face.END_GRAIN,)
 
     def _part(self, number: int) -> AlongEdge:
         board = self.boards[number]
         floor = self.depth
-        within = (at_least(2, self.low, Surface.WALL), at_most(2, self.high, Surface.WALL))
+        within = (
+            cut.at_least(2, self.low, cut.Surface.WALL),
+            cut.at_most(2, self.high, cut.Surface.WALL),
+        )
         if number:
-            cuts = [Cut((*within, at_most(0, floor, Surface.SHOULDER)))]
+            cuts = [cut.Cut((*within, cut.at_most(0, floor, cut.Surface.SHOULDER)))]
         elif self.is_solid:
-            shoulder = at_least(0, self.shows, Surface.SHOULDER)
-            cuts = [Cut((shoulder, side.turned())) for side in within]
+            shoulder = cut.at_least(0, self.shows, cut.Surface.SHOULDER)
+            cuts = [cut.Cut((shoulder, side.turned())) for side in within]
         else:
-            cuts = [Cut((*within, at_least(0, board.width - floor, Surface.SHOULDER)))]
+            cuts = [cut.Cut((*within, cut.at_least(0, board.width - floor, cut.Surface.SHOULDER)))]
         worked = "tongue on the far edge" if self.is_solid else "groove in the far edge"
         if number:
             worked = "groove in the reference edge"
@@ -191,10 +181,10 @@ class Edges(Layout, frozen=True):
         made = let_between("tongue", SHOWN, self.tongue, 2 * self.long, at)
         return (replace(made, runs_on=True),)
 
-    def filled(self) -> Iterator[tuple[HalfSpace, ...]]:
+    def filled(self) -> Iterator[tuple[cut.HalfSpace, ...]]:
         """All but the bottoms of the grooves."""
         right = self.shows + self.boards[1].width
         start = self.shows if self.is_solid else self.shows - self.long
         yield block(ORIGIN, (right, SHOWN, self.low))
-        yield block((ZERO, ZERO, self.high), (right, SHOWN, self.thin))
+        yield block((ZERO, ZERO, self.high), (right, SHOWN, self.thinner.thickness))
         yield block((start, ZERO, self.low), (self.shows + self.long, SHOWN, self.high))

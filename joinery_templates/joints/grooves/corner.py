@@ -32,7 +32,7 @@ from joinery_templates.joint import Size
 from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.gauge import as_a_gauge_is_set
-from joinery_templates.joints.grooves.parameters import Channel, Groove, Rebate, channels_of
+from joinery_templates.joints.grooves.parameters import Channel
 from joinery_templates.wood.cut import Cut, HalfSpace, Surface, at_least, at_most
 
 
@@ -186,14 +186,6 @@ class CornerGroove(Struct, frozen=True):
         )
 
 
-def told_channels(
-    groove: Groove | None, rebate: Rebate | None, pair: BoardPair
-) -> tuple[Channel, ...]:
-    """The groove and the rebate that are given, across the first board's width."""
-    told = channels_of(groove, rebate, pair.boards[pair.wider].width)
-    return tuple(channel.moved(-pair.shift_to(pair.wider)) for channel in told)
-
-
 def is_past_the_other(channel: Channel, pair: BoardPair) -> bool:
     """Whether a channel lies in the wider board alone, past an edge of the other."""
     low, high = pair.shared
@@ -215,13 +207,10 @@ def not_laid_out(channels: tuple[Channel, ...], layout: CornerLayout) -> Iterato
                 "Leave it out, and plough it when the corner has been tried dry.",
                 channel.name,
             )
-        elif _is_split(channel, layout.pair):
+            continue
+        edges = zip(layout.pair.shared, layout.pair.insets, strict=True)
+        if any(inset and channel.low < edge < channel.high for edge, inset in edges):
             yield _split(channel, layout)
-
-
-def _is_split(channel: Channel, pair: BoardPair) -> bool:
-    edges = zip(pair.shared, pair.insets, strict=True)
-    return any(inset and channel.low < edge < channel.high for edge, inset in edges)
 
 
 def _split(channel: Channel, layout: CornerLayout) -> Finding:

@@ -138,7 +138,10 @@ def _plough(groove: CornerGroove) -> Step:
             "run on, a hole would show outside."
         )
     else:
-        words.append(f"At this corner nothing shows: {verb} right out at these ends.")
+        words.append(
+            f"At this corner nothing shows: {verb} right out at these ends, a block of waste "
+            "clamped behind each so that it does not break out."
+        )
     if {*endings} != {Ending.STOPPED}:
         words.append(_OTHER_END.format(name=channel.name))
     lies_in = "the bottom or the lid" if is_rebate else "the bottom"

@@ -18,18 +18,9 @@ from joinery_templates.joint import (
     starts_and_ends,
 )
 from joinery_templates.joints.gauge import gauge
+from joinery_templates.joints.halvings import crossing
 from joinery_templates.joints.halvings import crossing_work as work
-from joinery_templates.joints.halvings.crossing import (
-    CORNER,
-    RAILS,
-    STILES,
-    TEE,
-    Crossing,
-    CrossingParameters,
-    Layer,
-    overhang_parameter,
-    place_parameter,
-)
+from joinery_templates.joints.halvings.crossing import Crossing, CrossingParameters
 from joinery_templates.joints.kind import Example, Kind
 from joinery_templates.joints.layout import FRAME_CORNERS, RAIL, STILE, pose
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
@@ -47,17 +38,19 @@ class Parameters(CrossingParameters):
     """The parameters of a bridle."""
 
     form: str = choice_parameter(
-        "A corner, or a tee where the rail's slotted end straddles the stile.", CORNER, TEE
+        "A corner, or a tee where the rail's slotted end straddles the stile.",
+        crossing.CORNER,
+        crossing.TEE,
     )
     tongue: Fraction | None = size_parameter(
         "Thickness of the tongue, and width of the slot.",
         "a third of the thinner board, by the nearest of your chisels or else rounded to a gauge "
         f"setting ({THIRDS})",
     )
-    at: Fraction | None = place_parameter(
+    at: Fraction | None = crossing.place_parameter(
         STILE, RAIL, "not told: the rail goes where you square its line"
     )
-    overhang: Fraction | None = overhang_parameter(f"5 mm, or 3/16 in ({OVERLAP})")
+    overhang: Fraction | None = crossing.overhang_parameter(f"5 mm, or 3/16 in ({OVERLAP})")
 
 
 class Bridle(Crossing, frozen=True, dict=True):
@@ -81,18 +74,21 @@ class Bridle(Crossing, frozen=True, dict=True):
     @property
     def tongued(self) -> int:
         """Which board keeps the tongue: at a corner the rail, in a tee the stile."""
-        return RAILS if self.given.form == CORNER else STILES
+        return crossing.RAILS if self.given.form == crossing.CORNER else crossing.STILES
 
     @property
-    def layers(self) -> tuple[Layer, ...]:
+    def layers(self) -> tuple[crossing.Layer, ...]:
         """The slot's cheeks outside and inside, and the tongue between them."""
         slotted, low, high = 1 - self.tongued, self.low, self.low + self.tongue
-        outer = Layer(None if self.given.mitred else slotted, high=low)
-        return outer, Layer(self.tongued, low, high), Layer(slotted, low=high)
+        outer = crossing.Layer(None if self.given.mitred else slotted, high=low)
+        return outer, crossing.Layer(self.tongued, low, high), crossing.Layer(slotted, low=high)
 
     def clearings(self) -> Iterator[Clearing]:
         """The slot, and what boards have between walls that run through."""
-        wide, task = self.tongue, Task.CUT_SECOND if self.tongued == RAILS else Task.SAW_FIRST
+        wide, task = (
+            self.tongue,
+            Task.CUT_SECOND if self.tongued == crossing.RAILS else Task.SAW_FIRST,
+        )
         yield Clearing(f"{self.role(1 - self.tongued)}, slot", wide, wide, "tongue", task)
         yield from super().clearings()
 
@@ -166,9 +162,10 @@ class Bridle(Crossing, frozen=True, dict=True):
     def _fitting(self) -> str:
         slotted, tongued = (self.named(number) for number in (1 - self.tongued, self.tongued))
         return (
-            f"Push {self.named(RAILS)} in along its length: the slot of {slotted} goes over the "
-            f"tongue of {tongued} by hand, with pressure and no blows, or its cheeks split off. In "
-            "a frame put all rails on one stile, then the other stile on all of them at once."
+            f"Push {self.named(crossing.RAILS)} in along its length: the slot of {slotted} goes "
+            f"over the tongue of {tongued} by hand, with pressure and no blows, or its cheeks "
+            "split off. In a frame put all rails on one stile, then the other stile on all of "
+            "them at once."
         )
 
 

@@ -11,6 +11,7 @@ from joinery_templates.joints.halvings.crossing import CORNER, CROSS, RAILS, STI
 from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.sources import CASSELL
 from joinery_templates.joints.words import (
+    GAUGED_HOLD,
     PEEL,
     beside,
     dashed_line,
@@ -136,12 +137,16 @@ def _length(crossing: Crossing, number: int) -> str:
     more = near if near == far else f"{near} along its reference edge, {far} along its far edge,"
     clean = ""
     if crossing.overhang:
-        clean = f"; at least {text(crossing.overhang)} of it is cleaned off last"
+        least = "" if crossing.is_square else "at least "
+        clean = f"; {least}{text(crossing.overhang)} of it is cleaned off last"
     slanting = crossing.given.form == TEE and not crossing.is_square
     if length is None:
+        between = "it is to be between its shoulders"
+        if number == RAILS and crossing.is_square:
+            between = f"the space between the {crossing.role(STILES)}s"
         words = (
-            f"Make {board} as long as it is to be between its shoulders and {more} more at this "
-            f"end, sawn off square{clean}."
+            f"Make {board} as long as {between} and {more} more at this end, sawn off "
+            f"square{clean}."
         )
         if slanting:
             step = Fraction(100) if crossing.units is Units.MM else 10 * INCH
@@ -214,7 +219,7 @@ def _lay_on(crossing: Crossing, number: int) -> Step:
                     " Begin with the end grain, prick it through and peel it off: its tab lies on "
                     "the outside face, where the mitre's template comes."
                 )
-        words = " ".join((laid, *_knifed(crossing, number, tool)))
+        words = " ".join((laid, GAUGED_HOLD, *_knifed(crossing, number, tool)))
         return Step(Task.LAY_ON, heading, words)
     words = (
         "Trim the templates along their outer lines. Lay each on the face that it names, with the "

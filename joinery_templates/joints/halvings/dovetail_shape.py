@@ -28,17 +28,7 @@ from joinery_templates.joints.shared_parameters import (
     size_parameter,
 )
 from joinery_templates.joints.sources import NOYES
-from joinery_templates.joints.words import slope_text
-from joinery_templates.wood.cut import (
-    BoardEnd,
-    Cut,
-    HalfSpace,
-    Stage,
-    Stretch,
-    Surface,
-    at_least,
-    at_most,
-)
+from joinery_templates.wood import cut
 from joinery_templates.wood.placement import Placement
 
 BOTH, REFERENCE_EDGE, FAR_EDGE = "both", "reference edge", "far edge"
@@ -98,11 +88,6 @@ class DovetailHalving(RailAndStile, frozen=True):
     """A rail and a stile, and what is taken from both."""
 
     given: Parameters
-
-    @property
-    def slope_text(self) -> str:
-        """The slope in words."""
-        return slope_text(self.slope)
 
     @property
     def reach(self) -> Fraction:
@@ -231,11 +216,6 @@ class DovetailHalving(RailAndStile, frozen=True):
         return f"rail's {self.given.enters}"
 
     @property
-    def is_line_free(self) -> bool:
-        """Whether the socket's wall leans away from that line, and does not stand on it."""
-        return self.sloped[0 if self.given.enters == REFERENCE_EDGE else 1]
-
-    @property
     def placement(self) -> Placement:
         """The stile on the rail: outside faces level, the shoulder at the stile's edge."""
         inward = (ZERO, ZERO, ONE)
@@ -245,34 +225,36 @@ class DovetailHalving(RailAndStile, frozen=True):
         rows = ((ZERO, ONE, ZERO), (ONE, ZERO, ZERO), inward)
         return Placement(rows, (self.rail.width, self.reach - self.stile.width, ZERO))
 
-    def beside(self) -> Iterator[HalfSpace]:
+    def beside(self) -> Iterator[cut.HalfSpace]:
         """What leaves the rail beside the dovetail, at each sloped side."""
         slope, inset = self.slope, self.at_end
         near, far = self.sloped
         if near:
-            yield HalfSpace((ONE, -slope, ZERO), inset)
+            yield cut.HalfSpace((ONE, -slope, ZERO), inset)
         if far:
-            yield HalfSpace((-ONE, -slope, ZERO), inset - self.rail.width)
+            yield cut.HalfSpace((-ONE, -slope, ZERO), inset - self.rail.width)
 
     @property
-    def parts(self) -> tuple[BoardEnd, Stretch]:
+    def parts(self) -> tuple[cut.BoardEnd, cut.Stretch]:
         """The rail's end and the stile."""
         return self._rail_end(), self._stile_part()
 
-    def _rail_end(self) -> BoardEnd:
+    def _rail_end(self) -> cut.BoardEnd:
         """The rail with all but the dovetail taken away."""
-        shoulder = at_most(1, self.reach, Surface.SAWN_SHOULDER)
-        before, behind = at_most(2, self.gauged), at_least(2, self.gauged)
+        shoulder = cut.at_most(1, self.reach, cut.Surface.SAWN_SHOULDER)
+        before, behind = cut.at_most(2, self.gauged), cut.at_least(2, self.gauged)
         cheek, lap = (behind, before) if self.outside else (before, behind)
-        beside = (Cut((side, lap, shoulder), Stage(2, "dovetail")) for side in self.beside())
-        cuts = (Cut((cheek, shoulder), Stage(1, "lap")), *beside)
-        return BoardEnd(self.rail, cuts, self.reach)
+        beside = (
+            cut.Cut((side, lap, shoulder), cut.Stage(2, "dovetail")) for side in self.beside()
+        )
+        cuts = (cut.Cut((cheek, shoulder), cut.Stage(1, "lap")), *beside)
+        return cut.BoardEnd(self.rail, cuts, self.reach)
 
-    def _stile_part(self) -> Stretch:
+    def _stile_part(self) -> cut.Stretch:
         """The stile with the socket, which is larger than the dovetail by the fit."""
         carried = self.placement.reversed().half_space
-        socket = Cut(tuple(carried(one) for one in self._socket()))
-        return Stretch(
+        socket = cut.Cut(tuple(carried(one) for one in self._socket()))
+        return cut.Stretch(
             board=self.stile,
             cuts=(socket,),
             start=-self.rail.width,
@@ -282,20 +264,20 @@ class DovetailHalving(RailAndStile, frozen=True):
             hands=BESIDE_RAIL,
         )
 
-    def _socket(self) -> Iterator[HalfSpace]:
+    def _socket(self) -> Iterator[cut.HalfSpace]:
         """The socket's walls, floor and end, in the rail's frame."""
         near, far = self.sloped
         yield from (side.turned().moved(self.given.fit) for side in self.beside())
         if not near:
-            yield at_least(0, ZERO)
+            yield cut.at_least(0, ZERO)
         if not far:
-            yield at_most(0, self.rail.width)
-        floor = at_most if self.outside else at_least
-        yield floor(2, self.gauged, Surface.SHOULDER)
+            yield cut.at_most(0, self.rail.width)
+        floor = cut.at_most if self.outside else cut.at_least
+        yield floor(2, self.gauged, cut.Surface.SHOULDER)
         if self.stopped:
-            yield at_least(1, ZERO, Surface.SHOULDER)
+            yield cut.at_least(1, ZERO, cut.Surface.SHOULDER)
 
-    def filled(self) -> tuple[tuple[HalfSpace, ...], ...]:
+    def filled(self) -> tuple[tuple[cut.HalfSpace, ...], ...]:
         """Where the rail crosses the stile, and just past the shoulder: full when `fit` is 0."""
         rail, stile = self.rail, self.stile
         # A dovetail on the inside is only as far flush there as the thinner board.

@@ -18,11 +18,13 @@ from joinery_templates.joints.halvings.dovetail_shape import (
 from joinery_templates.joints.sources import JOYCE
 from joinery_templates.joints.words import (
     BESIDE,
+    GAUGED_HOLD,
     PEEL,
     beside,
     dashed_line,
     fold_over,
     measure_again,
+    slope_text,
 )
 
 THIRD = Fraction(1, 3)
@@ -30,7 +32,7 @@ THIRD = Fraction(1, 3)
 
 def advise(halving: DovetailHalving) -> Iterator[Finding]:
     """What is unwise though it can be cut."""
-    given, shown = halving.given, f"A slope of {halving.slope_text}"
+    given, shown = halving.given, f"A slope of {slope_text(halving.slope)}"
     yield from unusual_slope(
         halving.slope,
         f"{shown} leaves weak short grain at the corners of the dovetail.",
@@ -163,9 +165,9 @@ def _cutting_rail(halving: DovetailHalving) -> Iterator[Step]:
     yield Step(
         Task.LAY_ON,
         f"Lay on {halving.named(0)}",
-        f"{fold_over()} Knife the shoulder, {halving.text(halving.reach)} from the end, on the "
-        f"{hidden} face and both edges. On the {shown} face knife it beside the dovetail only, "
-        "and never across its neck.",
+        f"{fold_over()} {GAUGED_HOLD} Knife the shoulder, {halving.text(halving.reach)} from the "
+        f"end, on the {hidden} face and both edges. On the {shown} face knife it beside the "
+        "dovetail only, and never across its neck.",
     )
     yield Step(
         Task.SAW_FIRST,
@@ -177,17 +179,18 @@ def _cutting_rail(halving: DovetailHalving) -> Iterator[Step]:
     yield Step(
         Task.SAW_FIRST,
         "Saw the dovetail",
-        f"On the {shown} face saw {sides} at {halving.slope_text} from the end to the shoulder, "
-        f"{BESIDE}; then saw in from the edge, {beside('the shoulder')}. The neck stays "
-        f"{halving.text(halving.neck)} wide. Pare the sides square to the face, to the middle "
-        "of the lines.",
+        f"On the {shown} face saw {sides} at {slope_text(halving.slope)} from the end to the "
+        f"shoulder, {BESIDE}; then saw in from the edge, {beside('the shoulder')}. The neck stays "
+        f"{halving.text(halving.neck)} wide. Pare the sides square to the face, to the middle of "
+        "the lines.",
     )
 
 
 def _cutting_stile(halving: DovetailHalving) -> Iterator[Step]:
     given = halving.given
     shown, _ = _faces(halving)
-    line = dashed_line(not halving.is_line_free)
+    # A sloping wall of the socket leans away from the line, and does not stand on it.
+    line = dashed_line(not halving.sloped[given.enters == FAR_EDGE])
     edges = f"the {given.enters}" if halving.stopped else "both edges"
     yield Step(
         Task.LAY_ON,

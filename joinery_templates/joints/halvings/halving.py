@@ -12,19 +12,9 @@ from joinery_templates.exact import ZERO
 from joinery_templates.joint import LengthSetting, Pose, Size, Step
 from joinery_templates.joints.checks import only_with
 from joinery_templates.joints.gauge import gauge
+from joinery_templates.joints.halvings import crossing
 from joinery_templates.joints.halvings import crossing_work as work
-from joinery_templates.joints.halvings.crossing import (
-    CORNER,
-    CROSS,
-    RAILS,
-    STILES,
-    TEE,
-    Crossing,
-    CrossingParameters,
-    Layer,
-    overhang_parameter,
-    place_parameter,
-)
+from joinery_templates.joints.halvings.crossing import Crossing, CrossingParameters
 from joinery_templates.joints.halvings.dovetail_shape import HALVINGS, INSIDE, OUTSIDE
 from joinery_templates.joints.kind import Example, Kind
 from joinery_templates.joints.layout import FRAME_CORNERS, RAIL, STILE, pose
@@ -49,9 +39,9 @@ class Parameters(CrossingParameters):
 
     form: str = choice_parameter(
         "A corner, a tee where the rail's end meets the stile, or both crossing each other.",
-        CORNER,
-        TEE,
-        CROSS,
+        crossing.CORNER,
+        crossing.TEE,
+        crossing.CROSS,
     )
     depth: Fraction | None = size_parameter(
         "From the outside face of both boards to where they meet.",
@@ -63,9 +53,9 @@ class Parameters(CrossingParameters):
         OUTSIDE,
         INSIDE,
     )
-    at: Fraction | None = place_parameter(STILE, RAIL, IN_THE_MIDDLE)
-    rail_at: Fraction | None = place_parameter(RAIL, STILE, IN_THE_MIDDLE)
-    overhang: Fraction | None = overhang_parameter(f"1.5 mm, or 1/16 in ({OVERLAP})")
+    at: Fraction | None = crossing.place_parameter(STILE, RAIL, IN_THE_MIDDLE)
+    rail_at: Fraction | None = crossing.place_parameter(RAIL, STILE, IN_THE_MIDDLE)
+    overhang: Fraction | None = crossing.overhang_parameter(f"1.5 mm, or 1/16 in ({OVERLAP})")
 
 
 class Halving(Crossing, frozen=True, dict=True):
@@ -81,17 +71,21 @@ class Halving(Crossing, frozen=True, dict=True):
         return self.thinner.thickness / 2 if self.given.depth is None else self.given.depth
 
     @property
-    def layers(self) -> tuple[Layer, ...]:
+    def layers(self) -> tuple[crossing.Layer, ...]:
         """The rail's and the stile's; a mitre takes the place of the one outside."""
-        keeps = (RAILS, STILES) if self.given.shows == OUTSIDE else (STILES, RAILS)
+        keeps = (
+            (crossing.RAILS, crossing.STILES)
+            if self.given.shows == OUTSIDE
+            else (crossing.STILES, crossing.RAILS)
+        )
         outer = None if self.given.mitred else keeps[0]
-        return Layer(outer, high=self.depth), Layer(keeps[1], low=self.depth)
+        return crossing.Layer(outer, high=self.depth), crossing.Layer(keeps[1], low=self.depth)
 
     def along(self, number: int) -> Fraction | None:
         """From a board's end to its line: where told, or so that a cross is in the middle."""
-        told = self.given.at if number == STILES else self.given.rail_at
+        told = self.given.at if number == crossing.STILES else self.given.rail_at
         length = self.boards[number].length
-        if told is not None or length is None or self.given.form != CROSS:
+        if told is not None or length is None or self.given.form != crossing.CROSS:
             return told
         ys = self.ys(number)
         return length / 2 - sum(ys, ZERO) / len(ys)
@@ -131,10 +125,10 @@ class Halving(Crossing, frozen=True, dict=True):
                 f"Depth: {text(self.depth)} from the outside face, half of the thinner board's "
                 f"thickness ({HALF})."
             )
-        if given.overhang is None and given.form != CROSS:
+        if given.overhang is None and given.form != crossing.CROSS:
             yield f"Overhang: {text(self.overhang)} ({OVERLAP})."
-        if given.form == CROSS:
-            for number, told in ((RAILS, given.rail_at), (STILES, given.at)):
+        if given.form == crossing.CROSS:
+            for number, told in ((crossing.RAILS, given.rail_at), (crossing.STILES, given.at)):
                 along = self.along(number)
                 if told is None and along is not None:
                     yield (
@@ -153,8 +147,8 @@ class Halving(Crossing, frozen=True, dict=True):
                 f"Give less: half of the thinner board is usual, {text(thinner.thickness / 2)}.",
                 "depth",
             )
-        if given.rail_at is not None and given.form != CROSS:
-            yield only_with("rail_at", CROSS, "The rail's place is told of a cross only.")
+        if given.rail_at is not None and given.form != crossing.CROSS:
+            yield only_with("rail_at", crossing.CROSS, "The rail's place is told of a cross only.")
         yield from work.impossible(self)
 
     def advise(self) -> Iterator[Finding]:
@@ -184,7 +178,7 @@ class Halving(Crossing, frozen=True, dict=True):
 
     def _fitting(self) -> str:
         return (
-            f"Lay {self.named(RAILS)} into {self.named(STILES)} from the "
+            f"Lay {self.named(crossing.RAILS)} into {self.named(crossing.STILES)} from the "
             f"{self.given.shows} face, square to that face; it goes down with light taps on a "
             "block."
         )
@@ -205,10 +199,6 @@ KIND = Kind(
         second_width="60 mm",
         corners=FRAME_CORNERS,
     ),
-    also=(
-        "lap-joint",
-        "half-lap",
-        "cross-lap",
-    ),
+    also=("lap-joint", "half-lap", "cross-lap"),
     sources=(HALF, OVERLAP, f"the mate laid on for its own width: {COMMON}"),
 )

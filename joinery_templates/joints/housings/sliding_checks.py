@@ -2,12 +2,14 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import chain
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
 from joinery_templates.joints.checks import first_found, loose_fit, too_short, unusual_slope
 from joinery_templates.joints.housings.tail import FACES, LONGEST_PARALLEL, SlidingTail
 from joinery_templates.joints.sources import NOYES
 from joinery_templates.joints.spacing.terms import weakest_tail
+from joinery_templates.joints.words import slope_text
 from joinery_templates.lengths import decimal_text
 
 SLOPED_DADO = f"{NOYES}, no. 28 and p. 206: one sloped side is usually enough"
@@ -22,7 +24,8 @@ STEEPEST_TAPER = 20
 
 def impossible(tail: SlidingTail) -> Iterator[Finding]:
     """What cannot be cut; what has no sound boards and no room is not asked for its fit."""
-    return first_found(_on_boards(tail), _on_sizes(tail), _on_room(tail))
+    on_boards = chain(tail.too_wide(), too_short(tail, (tail.depth, tail.shelf.thickness)))
+    return first_found(on_boards, _on_sizes(tail), _on_room(tail))
 
 
 def rules_of(tail: SlidingTail) -> Iterator[str]:
@@ -39,11 +42,6 @@ def rules_of(tail: SlidingTail) -> Iterator[str]:
             f"Taper: 1 in {decimal_text(tail.taper, 2)}, all of it on the {FACES[tail.tapered]} "
             f"side of the tail; the other runs square across the boards ({COMMON})."
         )
-
-
-def _on_boards(tail: SlidingTail) -> Iterator[Finding]:
-    yield from tail.too_wide()
-    yield from too_short(tail, (tail.depth, tail.shelf.thickness))
 
 
 def _on_sizes(tail: SlidingTail) -> Iterator[Finding]:
@@ -91,7 +89,7 @@ def _on_room(tail: SlidingTail) -> Iterator[Finding]:
 def advise(tail: SlidingTail) -> Iterator[Finding]:
     """What is unwise though it can be cut."""
     yield from tail.deep()
-    shown = f"A slope of {tail.slope_text}"
+    shown = f"A slope of {slope_text(tail.slope)}"
     yield from unusual_slope(
         tail.slope,
         f"{shown} leaves weak short grain along the tail's end and a weak arris at the housing's "

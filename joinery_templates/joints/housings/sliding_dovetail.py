@@ -170,10 +170,7 @@ KIND = Kind(
         ),
         corners=(("Left end", "A"), ("Right end", "B")),
     ),
-    also=(
-        "dovetail-housing",
-        "dovetail-dado",
-    ),
+    also=("dovetail-housing", "dovetail-dado"),
     sources=(
         sliding_checks.SLOPED_DADO,
         DADO,

@@ -14,6 +14,7 @@ from joinery_templates.joints.words import (
     dashed_line,
     fold_over,
     measure_again,
+    slope_text,
 )
 from joinery_templates.lengths import INCH, Units, decimal_text
 
@@ -79,10 +80,10 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
     yield Step(
         Task.SAW_DOWN,
         "Saw the walls",
-        f"Plane the edge of a wooden block to the slope of {tail.slope_text}. For {walls} clamp it "
-        f"along the line, on the wood that stays, hold the saw flat against it and saw {BESIDE}, "
-        f"down to {tail.text(tail.depth)}. {lean}, as the back edge's template shows: there the "
-        f"housing is {mouth} wide at its mouth and {floor} at its floor.{taper}{square}",
+        f"Plane the edge of a wooden block to the slope of {slope_text(tail.slope)}. For {walls} "
+        "clamp it along the line, on the wood that stays, hold the saw flat against it and saw "
+        f"{BESIDE}, down to {tail.text(tail.depth)}. {lean}, as the back edge's template shows: "
+        f"there the housing is {mouth} wide at its mouth and {floor} at its floor.{taper}{square}",
         (1,),
     )
     yield Step(
@@ -154,7 +155,7 @@ def _shoulder_depths(tail: SlidingTail) -> str:
 
 def _shaping(tail: SlidingTail) -> str:
     """Which side is planed first, to which line, and which is left for fitting."""
-    tool = f"a shoulder plane against a block of {tail.slope_text}, or with a dovetail plane"
+    tool = f"a shoulder plane against a block of {slope_text(tail.slope)}, or with a dovetail plane"
     if len(tail.sloping) == 1:
         return (
             f"Plane the sloping side with {tool}, down to the near side of its line on the end "

@@ -4,17 +4,9 @@ from fractions import Fraction
 
 from joinery_templates.exact import ZERO
 from joinery_templates.joints.gauge import as_a_gauge_is_set, nearest_setting
-from joinery_templates.joints.housings.boards import (
-    HousingParameters,
-    ShelfInSide,
-    depth_parameter,
-    place_parameter,
-    stop_clearance_parameter,
-    stop_parameter,
-)
+from joinery_templates.joints.housings import boards
 from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.joints.shared_parameters import fit_parameter, size_parameter
-from joinery_templates.joints.words import slope_text
 from joinery_templates.wood.cut import HalfSpace
 
 BOTH, UPPER, LOWER = "both", "upper", "lower"
@@ -33,7 +25,7 @@ PAST_LEAN = Fraction(1)
 DEFAULT_SLOPE = Fraction(1, 7)
 
 
-class Parameters(HousingParameters):
+class Parameters(boards.HousingParameters):
     """The parameters of a sliding dovetail."""
 
     sides: str | None = parameter(
@@ -47,18 +39,18 @@ class Parameters(HousingParameters):
         "Slope of the tail's sides, as a ratio or an angle.",
         rule="1:7, or the nearest of your markers",
     )
-    depth: Fraction | None = depth_parameter(
+    depth: Fraction | None = boards.depth_parameter(
         "Depth of the housing, which is the tail's length.",
         ", at most two thirds of the shelf's",
     )
-    at: Fraction | None = place_parameter()
+    at: Fraction | None = boards.place_parameter()
     shoulder: Fraction | None = size_parameter(
         "Width of the shoulder at each sloping side, at the back: how far the housing's mouth "
         "is from the shelf's face.",
         "what the side leans and 1 mm more, rounded to a gauge setting (our judgement)",
     )
-    stop: Fraction = stop_parameter()
-    stop_clearance: Fraction = stop_clearance_parameter("the tail")
+    stop: Fraction = boards.stop_parameter()
+    stop_clearance: Fraction = boards.stop_clearance_parameter("the tail")
     taper: Fraction | None = parameter(
         Quantity.TAPER,
         'How the tail narrows towards the front, such as "1:100"; 0 leaves it parallel.',
@@ -70,7 +62,7 @@ class Parameters(HousingParameters):
     fit: Fraction = fit_parameter("at each sloping side, square to it, taken off the tail")
 
 
-class SlidingTail(ShelfInSide, frozen=True):
+class SlidingTail(boards.ShelfInSide, frozen=True):
     """A tail and its housing in the shelf's frame; a side of the tail is 0, upper, or 1, lower."""
 
     share_of_shelf = Fraction(2, 3)
@@ -97,11 +89,6 @@ class SlidingTail(ShelfInSide, frozen=True):
     def slope(self) -> Fraction:
         """How much the sloping sides lean."""
         return self.given.slope or self.request.tools.nearest_slope(DEFAULT_SLOPE)
-
-    @property
-    def slope_text(self) -> str:
-        """The slope in words."""
-        return slope_text(self.slope)
 
     @property
     def lean(self) -> Fraction:

@@ -21,15 +21,7 @@ from fractions import Fraction
 from joinery_templates.errors import COMMON
 from joinery_templates.exact import ZERO
 from joinery_templates.joints.gauge import as_a_gauge_is_set
-from joinery_templates.joints.housings.boards import (
-    SAWN_FROM,
-    HousingParameters,
-    ShelfInSide,
-    depth_parameter,
-    place_parameter,
-    stop_clearance_parameter,
-    stop_parameter,
-)
+from joinery_templates.joints.housings import boards
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import (
     distance_parameter,
@@ -48,13 +40,13 @@ class BackRebate(Table):
     )
 
 
-class Parameters(HousingParameters):
+class Parameters(boards.HousingParameters):
     """The parameters of a housing."""
 
-    depth: Fraction | None = depth_parameter("Depth of the housing.")
-    at: Fraction | None = place_parameter()
-    stop: Fraction = stop_parameter()
-    stop_clearance: Fraction = stop_clearance_parameter("the shelf's end")
+    depth: Fraction | None = boards.depth_parameter("Depth of the housing.")
+    at: Fraction | None = boards.place_parameter()
+    stop: Fraction = boards.stop_parameter()
+    stop_clearance: Fraction = boards.stop_clearance_parameter("the shelf's end")
     shoulder: Fraction = distance_parameter(
         "Width of the shoulder at the shelf's lower face; 0 for a housing as wide as the shelf.",
         "0, none",
@@ -70,7 +62,7 @@ class Parameters(HousingParameters):
     fit: Fraction = fit_parameter("at the lower wall, taken off the side")
 
 
-class Housing(ShelfInSide, frozen=True):
+class Housing(boards.ShelfInSide, frozen=True):
     """A shelf's end, whole or with a shoulder, and the trench that takes it."""
 
     given: Parameters
@@ -128,5 +120,5 @@ class Housing(ShelfInSide, frozen=True):
             cuts.append(
                 Cut((back, at_least(2, side.thickness - self.rebate_depth, Surface.GROOVE)))
             )
-        sawn = at_least(0, stop + SAWN_FROM[self.units]) if stop else None
+        sawn = at_least(0, stop + boards.SAWN_FROM[self.units]) if stop else None
         return self.housed(tuple(cuts), self.width, sawn)

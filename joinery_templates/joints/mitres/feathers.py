@@ -3,19 +3,9 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
+from joinery_templates import joint
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
 from joinery_templates.exact import ONE, ZERO, square_root
-from joinery_templates.joint import (
-    LengthSetting,
-    Loose,
-    Member,
-    SettingOut,
-    Size,
-    SlopeSetting,
-    Step,
-    Task,
-    starts_and_ends,
-)
 from joinery_templates.joints.gauge import (
     at_least_as_a_gauge_is_set,
     at_most_as_a_gauge_is_set,
@@ -112,7 +102,7 @@ class Feathered(SplinedMitre, frozen=True):
             side = HalfSpace((ONE, lean, -lean), start)
             yield side.turned(), HalfSpace(side.normal, start + self.mouth), floor
 
-    def loose(self) -> tuple[Loose, ...]:
+    def loose(self) -> tuple[joint.Loose, ...]:
         """Triangles with their grain along the long side, across the corner."""
         high = self.height
         legs = (
@@ -120,9 +110,9 @@ class Feathered(SplinedMitre, frozen=True):
             Cut((HalfSpace((-ONE, -ONE, ZERO), -2 * high),)),
         )
         end = BoardEnd(Board("feather", high, self.slot), legs, 2 * high, gauged=False)
-        stock = Member("feather", end, Hand.LEFT, faces=(Face.OUTSIDE,))
+        stock = joint.Member("feather", end, Hand.LEFT, faces=(Face.OUTSIDE,))
         frames = (self._frame(number, start) for number, start in enumerate(self.starts))
-        return (Loose(stock, tuple(frames), count=self.count),)
+        return (joint.Loose(stock, tuple(frames), count=self.count),)
 
     def _frame(self, number: int, start: Fraction) -> Placement:
         """A feather's place in the first board's frame: its long side on the slot's floor."""
@@ -191,14 +181,14 @@ class Feathered(SplinedMitre, frozen=True):
                 f"({OURS})."
             )
 
-    def rows(self) -> Iterator[SettingOut]:
+    def rows(self) -> Iterator[joint.SettingOut]:
         """Both sides of each slot, on the corner."""
         marks = tuple(
             mark
             for number, start in enumerate(self.starts, start=1)
-            for mark in starts_and_ends(f"slot {number}", start, start + self.mouth)
+            for mark in joint.starts_and_ends(f"slot {number}", start, start + self.mouth)
         )
-        yield SettingOut(
+        yield joint.SettingOut(
             "along the outer corner",
             self.role(0),
             self.width,
@@ -207,32 +197,34 @@ class Feathered(SplinedMitre, frozen=True):
             along_end=False,
         )
 
-    def sizes(self) -> Iterator[Size]:
+    def sizes(self) -> Iterator[joint.Size]:
         """Mitre, slots and feathers."""
         yield from super().sizes()
-        yield Size("slots and feathers, thickness", self.slot)
-        yield Size("feather, long side", 2 * self.height)
-        yield Size("feather, from there to its point", self.height)
+        yield joint.Size("slots and feathers, thickness", self.slot)
+        yield joint.Size("feather, long side", 2 * self.height)
+        yield joint.Size("feather, from there to its point", self.height)
         if self.count > 1:
-            yield Size("from one slot to the next, on the corner", self.width / self.count)
+            yield joint.Size("from one slot to the next, on the corner", self.width / self.count)
 
-    def lengths(self) -> Iterator[LengthSetting]:
+    def lengths(self) -> Iterator[joint.LengthSetting]:
         """How far the slots reach."""
         yield gauge("ends of the slots, on both outside faces, from the corner", self.slot_reach)
 
-    def slopes(self) -> Iterator[SlopeSetting]:
+    def slopes(self) -> Iterator[joint.SlopeSetting]:
         """The ends, and slots that slant."""
         yield from super().slopes()
         if self.slope:
             use = "slots, off square to the corner, stock on the other board's outside face"
-            yield SlopeSetting(use, self.slope)
+            yield joint.SlopeSetting(use, self.slope)
 
-    def steps(self) -> Iterator[Step]:
+    def steps(self) -> Iterator[joint.Step]:
         """Slots after the glue (common practice, no source)."""
         text, kerf = self.text, self.request.tools.kerf
         first, second = self.named(0), self.named(1)
         yield from shaping(self)
-        yield Step(Task.JOIN, "Glue the mitres", f"{fold_up(self)} Let the glue harden.")
+        yield joint.Step(
+            joint.Task.JOIN, "Glue the mitres", f"{fold_up(self)} Let the glue harden."
+        )
         lines = "Square the marks across both outside faces"
         if self.slope:
             lines = (
@@ -241,8 +233,8 @@ class Feathered(SplinedMitre, frozen=True):
                 f"nearest to the reference edge falls towards that edge on {first} and rises on "
                 f"{second}; the next one goes the other way, and so on, as the templates show"
             )
-        yield Step(
-            Task.LAY_ON,
+        yield joint.Step(
+            joint.Task.LAY_ON,
             "Mark the slots",
             "Lay the setting-out strip along the outer corner, from the reference edge, and mark "
             f"the slots. {lines}. Mark their ends {text(self.slot_reach)} from the corner on the "
@@ -255,16 +247,16 @@ class Feathered(SplinedMitre, frozen=True):
             cut = f"Saw between the lines, in one cut {text(kerf)} wide: try it in waste"
         elif kerf is None:
             cut = "Saw between the lines, in one cut where your saw's cut is as wide, else in two"
-        yield Step(
-            Task.CUT_SECOND,
+        yield joint.Step(
+            joint.Task.CUT_SECOND,
             "Saw the slots",
             f"Clamp the piece with the corner up. {cut}. Go down to the marked ends on both faces "
             f"and straight between them, {text(self.slot_reach / ROOT_2)} deep under the corner. "
             "File or scrape the floor flat, where the feather's long side stands.",
             (0, 1),
         )
-        yield Step(
-            Task.MAKE_KEYS,
+        yield joint.Step(
+            joint.Task.MAKE_KEYS,
             "Make the feathers",
             f"Plane straight-grained wood to {text(self.slot)}, a sliding fit in the slots. Its "
             f"grain runs along the long side of the feather. Cut {self.count} for each corner by "
@@ -272,8 +264,8 @@ class Feathered(SplinedMitre, frozen=True):
             f"A strip {text(self.height)} wide gives one in every {text(2 * self.height)} of its "
             "length, and a saw cut between.",
         )
-        yield Step(
-            Task.GLUE,
+        yield joint.Step(
+            joint.Task.GLUE,
             "Glue the feathers in",
             "Brush glue into the slots and on both faces of each feather, and press it down to the "
             "floor; thin wood swells at once, so do not wait. When the glue is hard, saw off what "

@@ -6,14 +6,8 @@ from joinery_templates.errors import Finding, mistake
 from joinery_templates.joints.tenons.tenon import Tenon
 
 
-def impossible_additions(tenon: Tenon) -> Iterator[Finding]:
-    """What is refused of them, with its place and remedy."""
-    yield from _haunch(tenon)
-    yield from _wedges(tenon)
-    yield from _pegs(tenon)
-
-
-def _haunch(tenon: Tenon) -> Iterator[Finding]:
+def haunch(tenon: Tenon) -> Iterator[Finding]:
+    """One that is no shorter than the tenon, or has no shoulder to stand on."""
     if not tenon.given.haunch:
         return
     text, long = tenon.text, tenon.haunch_length
@@ -33,7 +27,8 @@ def _haunch(tenon: Tenon) -> Iterator[Finding]:
         )
 
 
-def _wedges(tenon: Tenon) -> Iterator[Finding]:
+def wedges(tenon: Tenon) -> Iterator[Finding]:
+    """Kerfs and flares that leave no wood."""
     if not tenon.given.wedges:
         return
     text = tenon.text
@@ -70,7 +65,8 @@ def _wedges(tenon: Tenon) -> Iterator[Finding]:
         )
 
 
-def _pegs(tenon: Tenon) -> Iterator[Finding]:
+def pegs(tenon: Tenon) -> Iterator[Finding]:
+    """Holes outside of the tenon, or so far off that no peg finds its way."""
     drawbore = tenon.given.drawbore
     if not drawbore:
         return

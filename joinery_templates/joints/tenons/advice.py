@@ -6,15 +6,7 @@ from fractions import Fraction
 from joinery_templates.errors import COMMON, OURS, Finding, advice
 from joinery_templates.joints.checks import loose_fit
 from joinery_templates.joints.sources import BUILDING_CONSTRUCTION, NOYES
-from joinery_templates.joints.tenons.figures import (
-    BAND,
-    BY_CHISEL,
-    FIVE,
-    HALF_TO_WHOLE,
-    IN_GROOVE,
-    SEVEN_EIGHTHS,
-    THIRDS,
-)
+from joinery_templates.joints.tenons import figures
 from joinery_templates.joints.tenons.proportions import WIDEST_RAIL
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.tongues import THICKEST, THINNEST
@@ -58,7 +50,7 @@ def _on_thickness(tenon: Tenon) -> Iterator[Finding]:
             "tenon-thin" if share < THINNEST else "tenon-thick",
             f"A tenon {text(wide)} thick is {decimal_text(100 * share, 0)} % of the rail's "
             f"thickness, {text(tenon.rail.thickness)}.",
-            f"{THIRDS}; {BAND}; {BY_CHISEL}",
+            f"{figures.THIRDS}; {figures.BAND}; {figures.BY_CHISEL}",
             f"About {'half' if tenon.is_bare else 'a third'} is usual.",
             "tenon_thickness",
         )
@@ -79,7 +71,7 @@ def _on_thickness(tenon: Tenon) -> Iterator[Finding]:
             "mortise-between-chisels",
             f"None of your chisels is as wide as the mortise, {text(wide)}; a mortise is best "
             "chopped with a chisel of its own width.",
-            BY_CHISEL,
+            figures.BY_CHISEL,
             "Take the width of one of your chisels, or chop narrower and pare to the middle of the "
             "lines.",
             "tenon_thickness",
@@ -93,14 +85,14 @@ def _on_width(tenon: Tenon) -> Iterator[Finding]:
             "rail-wide",
             f"A rail {text(tenon.rail.width)} wide usually has two tenons, with a gap between "
             "them; this joint has one.",
-            HALF_TO_WHOLE,
+            figures.HALF_TO_WHOLE,
             "Give count = 2, or see that the rail cannot twist.",
         )
     if tenon.width > max(WIDEST_RAIL, 5 * tenon.mortise_width):
         yield advice(
             "tenon-wide",
             f"A tenon {text(tenon.width)} wide may bend and shrink.",
-            f"{FIVE}; {HALF_TO_WHOLE}",
+            f"{figures.FIVE}; {figures.HALF_TO_WHOLE}",
             "Give wider shoulders." if is_alone else "Give one tenon more.",
             "shoulder" if is_alone else "count",
         )
@@ -124,7 +116,7 @@ def _on_length(tenon: Tenon) -> Iterator[Finding]:
             "mortise-deep",
             f"Only {text(tenon.stile.width - tenon.depth)} of the {name} is left below the "
             "mortise.",
-            SEVEN_EIGHTHS,
+            figures.SEVEN_EIGHTHS,
             "Give a shorter tenon.",
             "tenon_length",
         )
@@ -141,7 +133,7 @@ def _on_length(tenon: Tenon) -> Iterator[Finding]:
         yield advice(
             "no-extra-depth",
             "A mortise no deeper than the tenon is long may keep the shoulders open.",
-            THIRDS,
+            figures.THIRDS,
             "Make it a little deeper.",
             "extra_depth",
         )
@@ -182,7 +174,7 @@ def _on_haunch(tenon: Tenon) -> Iterator[Finding]:
             "groove-shows",
             f"The {tenon.role(1)}'s groove runs out at its end, and nothing fills it beside the "
             "tenon.",
-            IN_GROOVE,
+            figures.IN_GROOVE,
             f"Give a square haunch {text(deep)} long, or stop the {tenon.role(1)}'s groove.",
             "haunch.length" if given.haunch else "haunch",
         )

@@ -6,7 +6,7 @@ from itertools import pairwise
 from joinery_templates.errors import Finding, mistake
 from joinery_templates.exact import ZERO
 from joinery_templates.joints.checks import too_short
-from joinery_templates.joints.tenons.additions import impossible_additions
+from joinery_templates.joints.tenons import additions
 from joinery_templates.joints.tenons.parameters import BOTTOM
 from joinery_templates.joints.tenons.tenon import Tenon
 
@@ -21,7 +21,9 @@ def impossible(tenon: Tenon) -> Iterator[Finding]:
         return  # what follows would only say the same once more
     yield from _along_rail(tenon)
     yield from _channels(tenon)
-    yield from impossible_additions(tenon)
+    yield from additions.haunch(tenon)
+    yield from additions.wedges(tenon)
+    yield from additions.pegs(tenon)
     yield from too_short(tenon, (tenon.reach, tenon.across_stile + (tenon.given.horn or 0)))
 
 

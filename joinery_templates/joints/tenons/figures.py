@@ -6,34 +6,26 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from joinery_templates.joint import SettingOut, Size, starts_and_ends
+from joinery_templates.joints import sources
 from joinery_templates.joints.layout import RAIL
-from joinery_templates.joints.sources import (
-    BUILDING_CONSTRUCTION,
-    CASSELL,
-    FAIRHAM,
-    JOYCE,
-    NOYES,
-    ROSS,
-    ZERBE,
-)
 from joinery_templates.joints.tenons.cuts import LINE
 from joinery_templates.joints.tenons.parameters import HALF_OF_REST, TWO_THIRDS
 from joinery_templates.joints.tenons.proportions import WIDEST_RAIL, Span
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.wood.board import EDGES
 
-THIRDS = f"{NOYES}, p. 160: three equal parts, the mortise a little deeper"
-BAND = f"{BUILDING_CONSTRUCTION}: a quarter to a third of the frame's thickness"
-BY_CHISEL = f"{JOYCE}, chapter on tenons: a little over a third, by the chisel"
-HALF_TO_WHOLE = f"{CASSELL}: half to the whole of a rail up to 5 in wide"
-HALF = f"{NOYES}, no. 42: half, with a haunch"
-TWO_THIRDS_RULE = f"{JOYCE}, chapter on tenons: two thirds, and a third for the haunch"
-IN_A_LEG = f"{ZERBE}, ch. V: 1 1/2 in deep in a leg of 2 in"
-SEVEN_EIGHTHS = f"{FAIRHAM}: about seven eighths of the way through"
-FIVE = f"{BUILDING_CONSTRUCTION}: not wider than five times its thickness"
-IN_GROOVE = f"{FAIRHAM}: the haunch as wide and as deep as the groove"
-TRIM = f"{ROSS}: 1/8 in longer, for trimming"
-WIDER_OUTSIDE = f"{BUILDING_CONSTRUCTION}: wider on the side where the wedges go in"
+THIRDS = f"{sources.NOYES}, p. 160: three equal parts, the mortise a little deeper"
+BAND = f"{sources.BUILDING_CONSTRUCTION}: a quarter to a third of the frame's thickness"
+BY_CHISEL = f"{sources.JOYCE}, chapter on tenons: a little over a third, by the chisel"
+HALF_TO_WHOLE = f"{sources.CASSELL}: half to the whole of a rail up to 5 in wide"
+HALF = f"{sources.NOYES}, no. 42: half, with a haunch"
+TWO_THIRDS_RULE = f"{sources.JOYCE}, chapter on tenons: two thirds, and a third for the haunch"
+IN_A_LEG = f"{sources.ZERBE}, ch. V: 1 1/2 in deep in a leg of 2 in"
+SEVEN_EIGHTHS = f"{sources.FAIRHAM}: about seven eighths of the way through"
+FIVE = f"{sources.BUILDING_CONSTRUCTION}: not wider than five times its thickness"
+IN_GROOVE = f"{sources.FAIRHAM}: the haunch as wide and as deep as the groove"
+TRIM = f"{sources.ROSS}: 1/8 in longer, for trimming"
+WIDER_OUTSIDE = f"{sources.BUILDING_CONSTRUCTION}: wider on the side where the wedges go in"
 
 
 def rows(tenon: Tenon) -> Iterator[SettingOut]:

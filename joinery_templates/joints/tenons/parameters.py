@@ -106,11 +106,11 @@ class EdgeRebate(Table):
 
 
 def table_parameter(
-    words: str, table: type[Table], rule: str, short_for: tuple[str, ...], example: str
+    words: str, table: type[Table], short_for: tuple[str, ...], example: str
 ) -> Any:
     """A table of its own, which a single value may stand for."""
     return parameter(
-        Quantity.TABLE, words, table=table, rule=rule, short_for=short_for, example=example
+        Quantity.TABLE, words, table=table, rule="none", short_for=short_for, example=example
     )
 
 
@@ -187,21 +187,18 @@ class Parameters(Table):
         "A haunch between the tenon and the rail's far edge, and between tenons one above another: "
         f"its form alone, or more in braces ({BUILDING_CONSTRUCTION}: 1/2 to 1 in long).",
         Haunch,
-        "none",
         ("form",),
         '{ form = "square", length = 12 }',
     )
     wedges: Wedges | None = table_parameter(
         "Wedges in two kerfs of each tenon: how far the mortise flares, or more in braces.",
         Wedges,
-        "none",
         ("flare",),
         "{ flare = 3, depth = 45 }",
     )
     drawbore: Drawbore | None = table_parameter(
         "Pegs that draw the shoulder up: their diameter alone, or more in braces.",
         Drawbore,
-        "none",
         ("peg",),
         "{ peg = 8, offset = 1.5 }",
     )
@@ -209,7 +206,6 @@ class Parameters(Table):
         "A groove along the reference edges of both boards, for a panel: its depth alone, or more "
         "in braces.",
         EdgeGroove,
-        "none",
         ("depth",),
         "{ depth = 8 }",
     )
@@ -217,7 +213,6 @@ class Parameters(Table):
         "A rebate along the inside of both reference edges; the rail's inside shoulder is longer "
         "by its width.",
         EdgeRebate,
-        "none",
         ("width",),
         "{ width = 10, depth = 8 }",
     )

@@ -54,7 +54,7 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
         f"{text(tenon.length)} more for the tenon at each of its ends, ends square.{horn} "
         f"{measure_again(f'{tenon.named(0)} and {tenon.named(1)}')}",
     )
-    end = f"{tenon.upright.end} nearest to it"
+    end = f"{tenon.upright.end} that this edge faces"
     clamped = "both stiles together, outside faces outwards, ends level"
     if tenon.upright.is_leg:
         end, clamped = tenon.upright.end, "all legs side by side, their top ends level"

@@ -82,7 +82,7 @@ def _chopping(tenon: Tenon) -> str:
     )
     if tenon.given.through:
         return (
-            f"Clamp the {upright.name} over a leg of the bench, {upright.beyond} up. {how} Half "
+            f"Clamp the {upright.name} over a bench leg, {upright.beyond} up. {how} Half "
             f"way down turn it over, and chop from the {upright.entered} till both meet, so that "
             "neither breaks out. Then chop both ends upright to the middle of their lines, from "
             "both sides inwards."
@@ -92,7 +92,7 @@ def _chopping(tenon: Tenon) -> str:
         goes_in = "is long" if tenon.is_square else "goes in"
         below = f", {text(tenon.extra)} more than the tenon {goes_in}"
     return (
-        f"Clamp the {upright.name} over a leg of the bench, {upright.entered} up. Mark "
+        f"Clamp the {upright.name} over a bench leg, {upright.entered} up. Mark "
         f"{text(tenon.depth)} on the chisel with tape{below}. {how} When the depth is reached, "
         f"chop both ends upright to the middle of their lines.{OPENS if tenon.ends_mitred else ''}"
     )
