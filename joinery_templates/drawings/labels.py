@@ -33,12 +33,8 @@ UPRIGHT_ENDS = {"A": "top end", "B": "top end", "C": "bottom end", "D": "bottom 
 GAP = Fraction(2)
 BESIDE_COPY = Fraction(6)
 """Kept free beside each of several copies: a seam between two, with its overlap, cuts neither."""
-WIDE = Fraction(170)
-"""On a wider face the label is repeated, so that every sheet of a taped pattern has one."""
 CUT = Fraction(120)
-"""A face that will be cut gets several labels if it is wider than this."""
-REPEAT = Fraction(250)
-"""A wide face gets two labels for each stretch as long as this."""
+"""A face that will be cut gets several labels if it is wider than this, and none wider."""
 
 
 def heading(placed: Placed) -> str:
@@ -79,8 +75,8 @@ def face_label(
 ) -> Figure:
     """A label as wide as the face, to stand below it; its height follows from the words.
 
-    On a wide face, or one that will be cut, it is repeated an even number of times, so
-    that every sheet has one and a seam in the middle cuts none.
+    On a face that will be cut it is repeated an even number of times, so that every sheet has one
+    and a seam in the middle cuts none.
 
     Args:
         placed: the piece.
@@ -91,12 +87,14 @@ def face_label(
         small: as little paper as will do.
         cut: whether the pattern will be spread over several sheets.
     """
-    if width <= WIDE and not (cut and width > CUT):
+    if not cut or width <= CUT:
         return _label(placed, face, width, setup, more, small)
-    count = 2 * ceil(width / REPEAT)
-    room = width / count - 2 * BESIDE_COPY
+    parts = max(ceil(width / max(setup.sheet)), len(setup.seams) + 1)
+    count = 2 * ceil(Fraction(parts, 2))
+    each = width / count
+    room = min(each - 2 * BESIDE_COPY, CUT)
     one = _label(placed, face, room, setup, more, small, tight=True)
-    one = replace(one.moved(BESIDE_COPY, Fraction(0)), width=width / count)
+    one = replace(one.moved((each - room) / 2, Fraction(0)), width=each)
     copies = (
         one.moved(number * one.width, Fraction(0)).as_part(f"{face} {number}")
         for number in range(count)
