@@ -190,8 +190,8 @@ def bench_pages(
 
 def _called(member: Member) -> str:
     """A board's name, and what the steps call it where the name does not tell that."""
-    name, kind = member.part.board.called, member.role.split()[-1]
-    return name if kind in member.part.board.name.lower() else f"{name} ({member.role})"
+    also = f" ({member.also_called})" if member.also_called else ""
+    return f"{member.part.board.called}{also}"
 
 
 def _tools(joint: Joint, job: Job) -> tuple[str, Sequence[tuple[str, str]]]:

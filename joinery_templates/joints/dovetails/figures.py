@@ -25,7 +25,6 @@ from joinery_templates.wood.cut import BoardEnd, HalfSpace
 LAP_LINE = "end grain, along the lap line"
 BASELINE = "along the baseline"
 TAILS_ENDS = "inside face, at the tails' ends"
-PINS_ENDS = "the pins' ends, inside face"
 
 
 def tail_row(
@@ -64,9 +63,9 @@ def baseline_row(corner: DovetailCorner) -> SettingOut:
     return tail_row(corner, f"{face}{BASELINE}", corner.pair.baseline(0))
 
 
-def inside_row(corner: DovetailCorner, title: str = INSIDE, main: bool = False) -> SettingOut:
+def inside_row(corner: DovetailCorner, main: bool = False) -> SettingOut:
     """The marks of the sockets along the pin board's end, on its inside face."""
-    return pin_row(corner, title, corner.pin_board.thickness, main)
+    return pin_row(corner, INSIDE, corner.pin_board.thickness, main)
 
 
 def _rows(corner: DovetailCorner) -> Iterator[SettingOut]:
