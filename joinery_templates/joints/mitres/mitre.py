@@ -129,8 +129,8 @@ def fold_up(corner: MitreCorner) -> str:
     return (
         "Lay the boards in a row as they follow each other round the piece, outside up, arris to "
         f"arris{curve}, tape the corners, turn the row over and fold it up dry: all corners must "
-        "close at once. Open it, size the end grain with thin glue and let it draw in; then glue, fold it "
-        f"up, and {check_the_angle(corner)}."
+        "close at once. Open it, size the end grain with thin glue and let it draw in; then glue, "
+        f"fold it up, and {check_the_angle(corner)}."
     )
 
 
