@@ -53,7 +53,7 @@ def _corners(standings: Iterable[Standing]) -> list[str]:
 
 
 def _start(alike: Iterable[Sequence[Standing]]) -> str:
-    """The end that all of some pieces are measured from; each with its corners where they differ."""
+    """The end that pieces are measured from; each end with its corners where they differ."""
     ends: dict[Hand, list[str]] = {}
     for near in map(_at_start, alike):
         ends.setdefault(near[0].placed.hand, []).append(_corners(near)[0])
