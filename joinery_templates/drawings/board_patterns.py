@@ -71,7 +71,10 @@ def _broad_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure
     # A loose piece is cut off its stock below the joint: no words may stand in that waste.
     slim = width < SLIM or placed.is_loose
     # At an end the baseline needs no telling; a line away from it does.
-    label = face_label(placed, face, BESIDE if slim else width, setup, guide_words(part, face))
+    room = BESIDE if slim else width
+    label = face_label(
+        placed, face, room, setup, guide_words(part, face), cut=_is_cut(width, setup)
+    )
     name: tuple[str, ...] = (JOB,) if placed.is_loose else (heading(placed), JOB)
     if placed.place.on_leg:  # what is trimmed away cannot say which face this is
         left, _, right = ways(placed, face)
@@ -81,6 +84,11 @@ def _broad_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure
     lines = _face_lines(part, face, lie, setup.kerf)
     written = _written(part, face, lie, lines, below, setup)
     return _beside(lines, written, label if slim else None, setup)
+
+
+def _is_cut(width: Fraction, setup: DrawingSetup) -> bool:
+    """Whether no sheet is as wide as a pattern across a whole face, however it is turned."""
+    return width + 2 * RIM > max(setup.sheet)
 
 
 def _lie(placed: Placed, face: Face, shown: Fraction, v_sign: int = -1) -> Lie:
@@ -151,7 +159,8 @@ def _beside(
 def _end_grain(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure, ...]:
     """The end grain with a tab for the label, which folds onto the outside face below it."""
     words = "fold this tab onto the outside face"
-    label = face_label(placed, face, placed.board.width, setup, words)
+    width = placed.board.width
+    label = face_label(placed, face, width, setup, words, cut=_is_cut(width, setup))
     part = placed.member.part
     lie = _lie(placed, face, label.height + (CLEAR if part.slant else 0), v_sign=1)
     grain = _end_grain_lines(part, lie, setup.kerf)

@@ -33,17 +33,13 @@ UPRIGHT_ENDS = {"A": "top end", "B": "top end", "C": "bottom end", "D": "bottom 
 GAP = Fraction(2)
 BESIDE_COPY = Fraction(6)
 """Kept free beside each of several copies: a seam between two, with its overlap, cuts neither."""
-WIDE = Fraction(170)
-"""On a wider face the label is repeated, so that every sheet of a taped pattern has one."""
 SLIM = Fraction(40)
 """On a face narrower than this a label runs along the board, or stands beside the face."""
 STEP, LONGER = Fraction(5), Fraction(5, 4)
 """A label that runs along the board grows in steps until the face has room for its rows, and to no
 more than so many times the height of an upright one."""
 CUT = Fraction(120)
-"""A face that will be cut gets several labels if it is wider than this."""
-REPEAT = Fraction(250)
-"""A wide face gets two labels for each stretch as long as this."""
+"""A face that will be cut gets several labels if it is wider than this, and none wider."""
 
 
 def heading(placed: Placed) -> str:
@@ -84,9 +80,9 @@ def face_label(
 ) -> Figure:
     """A label as wide as the face, to stand below it; its height follows from the words.
 
-    On a slim face it runs along the board, unless that takes much more. On a wide face, or
-    one that will be cut, it is repeated an even number of times, so that every sheet has one
-    and a seam in the middle cuts none.
+    On a slim face it runs along the board, unless that takes much more. On a face that will be
+    cut it is repeated an even number of times, so that every sheet has one and a seam in the
+    middle cuts none.
 
     Args:
         placed: the piece.
@@ -97,14 +93,16 @@ def face_label(
         small: as little paper as will do.
         cut: whether the pattern will be spread over several sheets.
     """
-    if width <= WIDE and not (cut and width > CUT):
+    if not cut or width <= CUT:
         upright = _label(placed, face, width, setup, more, small)
         along = _along(placed, face, upright, setup, more, small) if width < SLIM else None
         return along or upright
-    count = 2 * ceil(width / REPEAT)
-    room = width / count - 2 * BESIDE_COPY
+    parts = max(ceil(width / max(setup.sheet)), len(setup.seams) + 1)
+    count = 2 * ceil(Fraction(parts, 2))
+    each = width / count
+    room = min(each - 2 * BESIDE_COPY, CUT)
     one = _label(placed, face, room, setup, more, small, tight=True)
-    one = replace(one.moved(BESIDE_COPY, Fraction(0)), width=width / count)
+    one = replace(one.moved((each - room) / 2, Fraction(0)), width=each)
     copies = (
         one.moved(number * one.width, Fraction(0)).as_part(f"{face} {number}")
         for number in range(count)

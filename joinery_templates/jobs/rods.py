@@ -53,10 +53,12 @@ def _corners(standings: Iterable[Standing]) -> list[str]:
 
 
 def _start(alike: Iterable[Sequence[Standing]]) -> str:
-    """The ends that pieces with the same marks are measured from, each with its corners."""
+    """The end that pieces are measured from; each end with its corners where they differ."""
     ends: dict[Hand, list[str]] = {}
     for near in map(_at_start, alike):
         ends.setdefault(near[0].placed.hand, []).append(_corners(near)[0])
+    if len(ends) == 1:
+        return str(*ends)
     return " and ".join(f"{hand} ({', '.join(corners)})" for hand, corners in ends.items())
 
 

@@ -58,7 +58,7 @@ MIDDLE = "The middle of every line is the finished edge."
 _LEGEND = (
     (Role.SAW, "sawn: beside the line, on the waste side"),
     (Role.KNIFE, "knifed or gauged, and pared to"),
-    (Role.MARK, "setting-out mark, of a strip or rod"),
+    (Role.MARK, "setting-out mark: copied on to the wood"),
     (Role.CROSS, "setting-out marks; a cross between two: waste"),
     (Role.GUIDE, "line carried across: nothing is cut here"),
     (Role.GROOVE, "groove or rebate along the board: ploughed"),

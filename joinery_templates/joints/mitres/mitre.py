@@ -127,9 +127,10 @@ def fold_up(corner: MitreCorner) -> str:
     """How a mitred piece is glued."""
     curve = "" if corner.pair.is_upright else " (they lie in a curve)"
     return (
-        "Size the end grain with thin glue and let it draw in; then lay the boards in a row as "
-        f"they follow each other round the piece, outside up, arris to arris{curve}, tape the "
-        f"corners, turn the row over, glue, fold it up, and {check_the_angle(corner)}."
+        "Lay the boards in a row as they follow each other round the piece, outside up, arris to "
+        f"arris{curve}, tape the corners, turn the row over and fold it up dry: all corners must "
+        "close at once. Open it, size the end grain with thin glue and let it draw in; then glue, "
+        f"fold it up, and {check_the_angle(corner)}."
     )
 
 

@@ -21,12 +21,13 @@ def tenoning(tenon: Tenon) -> Iterator[Step]:
         f"Lay on {tenon.named(0)}",
         fold_over(),
     )
+    lightly = " At the far edge knife it lightly: the haunch stays." if tenon.given.haunch else ""
     yield Step(
         Task.GAUGE,
         "Shoulder and cheeks",
-        f"Knife the shoulder, {_around(tenon)}. On the faces pare a small groove to it from the "
-        f"waste, for the saw. {_gauging(tenon)} gauge the cheeks on the end grain, where they must "
-        "fall on the printed lines, and down both edges as far as the shoulder.",
+        f"Knife the shoulder, {_around(tenon)}.{lightly} On the faces pare a small groove to it "
+        f"from the waste, for the saw. {_gauging(tenon)} gauge the cheeks on the end grain, where "
+        "they must fall on the printed lines, and down both edges as far as the shoulder.",
         (0,),
     )
     # A level cut then ends at the shoulder on both edges.
