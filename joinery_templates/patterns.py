@@ -190,8 +190,8 @@ def bench_pages(
 
 def _called(member: Member) -> str:
     """A board's name, and what the steps call it where the name does not tell that."""
-    name, kind = member.part.board.called, member.role.split()[-1]
-    return name if kind in member.part.board.name.lower() else f"{name} ({member.role})"
+    also = f" ({member.also_called})" if member.also_called else ""
+    return f"{member.part.board.called}{also}"
 
 
 def _tools(joint: Joint, job: Job) -> tuple[str, Sequence[tuple[str, str]]]:
@@ -221,8 +221,17 @@ def boards(
         f"Measure every board again before you cut. {A_HAIR[job.units]} more or less is still "
         f"good, a shaving or two.{_at_mitres(job)} Plane a thicker or wider board to its figure. "
         "If one is thinner or narrower, put what you have measured into the job and print again."
+        f"{_in_grooves(job)}"
     )
     yield column((Paragraph(words, BODY, after=Fraction(1)),), width, lettering)
+
+
+def _in_grooves(job: Job) -> str:
+    """What is made besides, where boards are ploughed for it."""
+    parts = (member.part for one in job.joints for member in one.joint.members)
+    if not any(cut.is_groove for part in parts for cut in part.cuts):
+        return ""
+    return " What lies in a groove or rebate, a bottom, back or panel, is not in this list."
 
 
 def _met_in_no_plan(job: Job) -> Iterator[Paragraph]:

@@ -80,6 +80,14 @@ def test_a_stile_s_template_says_top_or_bottom_as_its_corner_is_called(name):
     assert found == {("top", "top"), ("bottom", "bottom")}
 
 
+@pytest.mark.parametrize(("name", "told"), [("bookcase", True), ("jewel_box", False)])
+def test_a_list_says_that_what_lies_in_a_groove_is_not_in_it(name, told):
+    job = read_job((SAMPLES / f"{name}.toml").read_text("utf-8"))
+    figures = boards(job, (), Fraction(170), DejaVu())
+    words = " ".join(text.words for figure in figures for text in figure.texts)
+    assert ("What lies in a groove or rebate" in words) == told
+
+
 def words_by_pattern(name: str) -> dict[tuple[str, str], str]:
     """All that stands on each pattern of a sample, by its corner and title."""
     job = read_job((SAMPLES / f"{name}.toml").read_text("utf-8"))

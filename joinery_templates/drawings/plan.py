@@ -62,8 +62,8 @@ def sizes_told(outside: Sizes, inside: Sizes, grooved: Sizes, tell: Tell) -> str
     room = ""
     if len(grooved) == 2 and grooved not in (outside, inside):  # as where there is no groove
         room = (
-            f" Room in the groove or rebate: {told(grooved)}. What lies there is not in the list "
-            "below; make it smaller by what it needs to move."
+            f" Room in the groove or rebate: {told(grooved)}; make what lies there smaller by what "
+            "it needs to move."
         )
     return f"Finished size: {words}.{room}" if words else ""
 

@@ -79,22 +79,29 @@ class Walk(Struct, frozen=True):
 
 def walk_of(row: SettingOut) -> Walk | None:
     """How a row is stepped off; None where dividers cannot, or there are no tails in it."""
+    walk = _walk_or_reason(row)
+    return walk if isinstance(walk, Walk) else None
+
+
+def _walk_or_reason(row: SettingOut) -> Walk | str:
+    """The walk, or why there is none."""
     row = row.along_line
     parts = _of_tails(row)
     marks = [mark.position for mark in parts]
     starts = [mark.position for mark in parts if mark.what.endswith("starts")]
     ends = [mark.position for mark in parts if mark.what.endswith("ends")]
-    if len(starts) < 2 or len(starts) != len(ends) or len(marks) != 2 * len(starts):
-        return None
-    half_pins = marks[0] == starts[0]
+    if len(starts) < 2:
+        return "there are too few tails"
     steps = {b - a for one in (starts, ends) for a, b in pairwise(one)}
-    if len(steps) != 1:
-        return None
+    if len(starts) != len(ends) or len(steps) != 1:
+        return "its parts are not all alike"
     (step,) = steps
+    half_pins = marks[0] == starts[0]
     count = len(starts) if half_pins else len(starts) - 1
     pin = marks[2] - marks[1] if half_pins else marks[1] - marks[0]
     if half_pins and pin > min(marks[0], row.width - marks[-1]):
-        return None  # the last point would land off the wood
+        # The last point would land off the wood.
+        return "a pin is wider than the half pin at an edge"
     first = None if row.marks[0] is parts[0] else row.marks[0]
     last = None if row.marks[-1] is parts[-1] else row.marks[-1]
     return Walk(marks[0], marks[-1], step, count, pin, row.width, (first, last))
@@ -130,7 +137,8 @@ def walk_patterns(row: SettingOut, what: str, group: str, setup: DrawingSetup) -
     is_cut = drawn.width + 2 * MARGIN > max(setup.sheet)
     if not is_cut:
         words += told
-    yield Pattern("divider walk", group, (with_words(drawn, words, setup),))
+    figure = with_words(drawn, words, setup)
+    yield Pattern(f"divider walk for {what}", group, (figure,), short="divider walk")
     if is_cut:
         room = card_room(setup, len(told))
         parts = (column((one,), room, setup.lettering) for one in told)
@@ -256,9 +264,7 @@ def _gauged(walk: Walk) -> str:
 
 def why_not(row: SettingOut) -> str:
     """Why dividers do not step a row of tails off; nothing where they do."""
-    if walk_of(row) is not None or not _of_tails(row):
+    walk = _walk_or_reason(row)
+    if isinstance(walk, Walk) or not _of_tails(row):
         return ""
-    return (
-        "Dividers cannot step this off: its parts are not all alike, or too few, or a pin is wider "
-        "than the half pin at an edge."
-    )
+    return f"Dividers cannot step this off: {walk}."

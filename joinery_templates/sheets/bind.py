@@ -14,7 +14,7 @@ from joinery_templates.lengths import Units
 from joinery_templates.sheets.correction import NO_MAP
 from joinery_templates.sheets.flow import Stack, column_count, column_width, stacked
 from joinery_templates.sheets.frame import Frame
-from joinery_templates.sheets.overview import Opening, overview_blocks
+from joinery_templates.sheets.overview import Opening, opening_blocks, what_follows
 from joinery_templates.sheets.packing import Piece, Spot, pack
 from joinery_templates.sheets.page import (
     Booklet,
@@ -105,16 +105,19 @@ class _Laid(Struct, frozen=True):
 
 
 class _Read(Struct, frozen=True):
-    """What is read, on its pages.
+    """What is read, laid on pages that are not drawn yet.
 
     Attributes:
-        pages: of all texts.
+        texts: the title of each, its blocks, and whether it begins on the last page of the one
+            before; first the overview, of which only the room that is kept for it is known.
         marks: where each begins, its pages counted from 0.
+        count: of all pages.
         used: how far down the last page is used.
     """
 
-    pages: tuple[Page, ...]
+    texts: tuple[tuple[str, Stack, bool], ...]
     marks: tuple[Bookmark, ...]
+    count: int
     used: Fraction
 
 
@@ -139,18 +142,19 @@ class _Binding(Struct, frozen=True):
         scissors = Scissors(
             (frame.area.width, frame.area.height), self.setup.overlap, self.lettering
         )
-        cut = tuple(self._cut(scissors))
+        cut, width = tuple(self._cut(scissors)), column_width(frame.reading.width)
+        opening = tuple(opening_blocks(self.contents.opening, frame, width, self.lettering))
         # The overview lists all pages, its own too, and what follows goes on below it: laid out
         # anew until it needs no more room.
         zero = Fraction(0)
-        room, overview = Stack(zero, zero, (), zero), self._overview((), cut)
+        room, overview = Stack(zero, zero, (), zero), self._overview(opening, (), cut)
         while (overview.count, overview.depth) > (room.count, room.depth):
             room = overview
-            read = self._read(overview, room, drawn=False)
+            read = self._read(room)
             laid = tuple(self._laid(cut, read.used))
-            overview = self._overview(self._bound(read, laid, numbered=False), laid)
-        read = self._read(overview, room)
-        pages = with_sheets_named(self._bound(read, laid))
+            blank = self._bound(self._pages(read), laid, numbered=False)
+            overview = self._overview(opening, blank, laid)
+        pages = with_sheets_named(self._bound(self._pages(read, overview), laid))
         correction = self.setup.correction
         return Booklet(
             width_pt=frame.paper.width_pt,
@@ -163,34 +167,33 @@ class _Binding(Struct, frozen=True):
             findings=tuple(advise_on_seams([one.tiled for one in laid], frame, scissors)),
         ).marked()
 
-    def _read(self, overview: Stack, room: Stack, drawn: bool = True) -> _Read:
-        """All that is read; a text shares a page with the one before where that saves one.
+    def _read(self, room: Stack) -> _Read:
+        """All that is read, so much room kept for the overview.
 
-        Args:
-            overview: the first of it.
-            room: how much of the first pages is kept for it.
-            drawn: False where it is only asked which pages there are.
+        A text shares a page with the one before where that saves one.
         """
-        title, area, used = self.first_title, self.frame.reading, room.depth
-        blank = [Page(title, ())] * (room.count - overview.count)
-        pages = (*self._pages(title, overview, drawn), *blank)
-        marks = [Bookmark(title, 0)]
+        area, used, count = self.frame.reading, room.depth, room.count
+        texts, marks = [(self.first_title, room, False)], [Bookmark(self.first_title, 0)]
         for text in () if self.wide else self.contents.readings:
             stack = stacked(text.blocks, area.width, area.height)
             below = stacked(text.blocks, area.width, area.height, used + APART)
             shares = below.count <= stack.count
             stack = below if shares else stack
-            pages = _followed(pages, self._pages(text.title, stack, drawn), shares)
-            marks.append(Bookmark(text.title, len(pages) - stack.count))
+            texts.append((text.title, stack, shares))
+            count += stack.count - shares
+            marks.append(Bookmark(text.title, count - stack.count))
             used = stack.depth
-        return _Read(pages, tuple(marks), used)
+        return _Read(tuple(texts), tuple(marks), count, used)
 
-    def _pages(self, title: str, stack: Stack, drawn: bool) -> list[Page]:
-        area = self.frame.reading
-        if not drawn:
-            return [Page(title, ())] * stack.count
-        windows = (whole(figure, (area.left, area.bottom)) for figure in stack.drawn())
-        return [Page(title, (window,)) for window in windows]
+    def _pages(self, read: _Read, overview: Stack | None = None) -> tuple[Page, ...]:
+        """The pages that are read; all are blank until the overview is known."""
+        at, pages = (self.frame.reading.left, self.frame.reading.bottom), tuple[Page, ...]()
+        for title, stack, shares in read.texts:
+            drawn = (stack if pages else overview).drawn() if overview is not None else ()
+            own = [Page(title, (whole(figure, at),)) for figure in drawn]
+            own += [Page(title, ())] * (stack.count - len(own))
+            pages = _followed(pages, own, shares)
+        return pages
 
     def _cut(self, scissors: Scissors) -> Iterator[_Laid]:
         """All patterns in reading order with what stands on their seams, not laid yet."""
@@ -220,11 +223,13 @@ class _Binding(Struct, frozen=True):
             turned = one.tiled.turned if one.taping else own[0].turned
             yield replace(one, tiled=replace(one.tiled, turned=turned), spots=own)
 
-    def _bound(self, read: _Read, laid: Sequence[_Laid], numbered: bool = True) -> tuple[Page, ...]:
+    def _bound(
+        self, read: tuple[Page, ...], laid: Sequence[_Laid], numbered: bool = True
+    ) -> tuple[Page, ...]:
         """All pages.
 
         Args:
-            read: what is read.
+            read: those that are read.
             laid: all patterns.
             numbered: False while it is not known how many pages come first: then nothing that
                 a tile alone shows is there.
@@ -232,7 +237,7 @@ class _Binding(Struct, frozen=True):
         windows: dict[int, list[Window]] = {}
         held: dict[int, list[tuple[_Laid, int]]] = {}
         for one in laid:
-            numbers = one.numbers(len(read.pages) - 1)
+            numbers = one.numbers(len(read) - 1)
             own = one.taping.of_tiles(numbers) if one.taping and numbered else ()
             for number, spot in enumerate(one.spots):
                 held.setdefault(spot.page, []).append((one, number))
@@ -248,7 +253,7 @@ class _Binding(Struct, frozen=True):
             )
             for page, shown in windows.items()
         ]
-        return _followed(read.pages, patterns, 0 in windows)
+        return _followed(read, patterns, 0 in windows)
 
     def _window(self, laid: _Laid, number: int, figure: Figure) -> Window:
         """Where a tile shows a figure."""
@@ -257,22 +262,21 @@ class _Binding(Struct, frozen=True):
         height = view.width if tiled.turned else view.height
         return Window(figure, view, (area.left + spot.x, area.top - spot.y - height), tiled.turned)
 
-    def _overview(self, pages: Sequence[Page], laid: Sequence[_Laid]) -> Stack:
+    def _overview(
+        self, opening: Sequence[Block], pages: Sequence[Page], laid: Sequence[_Laid]
+    ) -> Stack:
         spread = [one.tiled for one in laid if one.taping]
         area = self.frame.reading
-        blocks = overview_blocks(
+        below = what_follows(
             self.contents.opening,
-            self.frame,
             column_width(area.width),
             pages,
             spread,
             _roles(laid) | ({Role.MATCH} if spread and self.setup.marks else set()),
             self.lettering,
         )
-        if self.wide:
-            read = (block for text in self.contents.readings for block in text.blocks)
-            blocks = chain(blocks, read)
-        return stacked(blocks, area.width, area.height)
+        read = (block for text in self.contents.readings for block in text.blocks)
+        return stacked((*opening, below, *(read if self.wide else ())), area.width, area.height)
 
     def _furnished(self, pages: Sequence[Page]) -> Iterator[Page]:
         """The pages with rulers and words round them: what all share is one drawing."""
@@ -335,7 +339,7 @@ def _followed(pages: Sequence[Page], more: Sequence[Page], on_one: bool) -> tupl
 def _bookmarks(read: _Read, laid: Sequence[_Laid]) -> Iterator[Bookmark]:
     """What is read first, then the patterns by group, each at its first page."""
     yield from read.marks
-    before = len(read.pages) - 1
+    before = read.count - 1
     for group, members in groupby(laid, key=attrgetter("group")):
         inside = tuple(
             Bookmark(one.tiled.pattern.title, before + one.spots[0].page) for one in members

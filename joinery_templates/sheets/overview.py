@@ -97,24 +97,15 @@ class Opening(Struct, frozen=True):
     care: Sequence[str] = ()
 
 
-def overview_blocks(
-    opening: Opening,
-    frame: Frame,
-    width: Fraction,
-    pages: Sequence[Page],
-    tiled: Sequence[Tiled],
-    roles: frozenset[Role],
-    lettering: Lettering,
+def opening_blocks(
+    opening: Opening, frame: Frame, width: Fraction, lettering: Lettering
 ) -> Iterator[Block]:
-    """The blocks of the first page, in order.
+    """The blocks of the first page, in order, down to what the pages decide.
 
     Args:
         opening: what stands at the top.
         frame: of every page.
         width: of a column.
-        pages: all of them, to be listed.
-        tiled: patterns that must be assembled from several pages.
-        roles: what is drawn on any of them, to be explained.
         lettering: how wide words run.
     """
     notes = (Paragraph(note, BODY, after=Fraction(1)) for note in opening.notes)
@@ -141,6 +132,26 @@ def overview_blocks(
         Paragraph(opening.paper, BODY, after=PAD),
     )
     yield column(before, width, lettering)
+
+
+def what_follows(
+    opening: Opening,
+    width: Fraction,
+    pages: Sequence[Page],
+    tiled: Sequence[Tiled],
+    roles: frozenset[Role],
+    lettering: Lettering,
+) -> Columns:
+    """The rest of the first page: what to take care of, the lines, the sheets.
+
+    Args:
+        opening: what stands at the top.
+        width: of a column.
+        pages: all of them, to be listed.
+        tiled: patterns that must be assembled from several pages.
+        roles: what is drawn on any of them, to be explained.
+        lettering: how wide words run.
+    """
     count, room = (2, (width - GAP) / 2) if width > TWO_COLUMNS else (1, width)
     care = (column((Paragraph(words, BODY),), room, lettering) for words in opening.care)
     told_of = (
@@ -157,7 +168,7 @@ def overview_blocks(
         )
         for heading, rows in told_of
     )
-    yield Columns(tuple(sections), GAP, count)
+    return Columns(tuple(sections), GAP, count)
 
 
 def _in_rows(figures: Iterable[Figure], width: Fraction) -> Iterator[Figure]:

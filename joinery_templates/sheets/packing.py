@@ -16,12 +16,15 @@ begins a row of its own, on what is left of a page where that saves one::
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import product
+from math import lcm
 
 from msgspec import Struct
+from msgspec.structs import replace
 
-Size = tuple[Fraction, Fraction]
+Length = Fraction | int
+Size = tuple[Length, Length]
 """Width and height."""
-NONE = Fraction(0)
+NONE = 0
 
 
 class Piece(Struct, frozen=True):
@@ -33,8 +36,8 @@ class Piece(Struct, frozen=True):
         may_turn: whether it may be turned by a quarter.
     """
 
-    width: Fraction
-    height: Fraction
+    width: Length
+    height: Length
     may_turn: bool = False
 
 
@@ -49,8 +52,8 @@ class Spot(Struct, frozen=True):
     """
 
     page: int
-    x: Fraction
-    y: Fraction
+    x: Length
+    y: Length
     turned: bool = False
 
 
@@ -64,7 +67,7 @@ CALMEST = (WAYS[:2], WAYS[:4], WAYS)
 
 
 def pack(
-    groups: Sequence[Sequence[Piece]], area: Size, gap: Fraction, used: Fraction = NONE
+    groups: Sequence[Sequence[Piece]], area: Size, gap: Length, used: Length = NONE
 ) -> tuple[tuple[Spot, ...], ...]:
     """A spot for every piece of every group, in the order given.
 
@@ -78,15 +81,31 @@ def pack(
         gap: kept between pieces; none to the edge of the area.
         used: how far down the first page is used already.
     """
-    found = (tuple(_packed(groups, ways, area, gap, used)) for ways in CALMEST)
-    return min(found, key=lambda laid: (laid[-1][-1].page if laid else 0, sum(map(_unlike, laid))))
+    sides = [side for group in groups for one in group for side in (one.width, one.height)]
+    unit = lcm(*(length.denominator for length in (*sides, *area, gap, used)))
+
+    def whole(length: Length) -> int:
+        """In units that make all lengths whole: as exact as rationals, and much quicker."""
+        return length.numerator * (unit // length.denominator)
+
+    pieces = [
+        [replace(one, width=whole(one.width), height=whole(one.height)) for one in group]
+        for group in groups
+    ]
+    sheet = whole(area[0]), whole(area[1])
+    found = (tuple(_packed(pieces, ways, sheet, whole(gap), whole(used))) for ways in CALMEST)
+    best = min(found, key=lambda laid: (laid[-1][-1].page if laid else 0, sum(map(_unlike, laid))))
+    return tuple(
+        tuple(replace(one, x=Fraction(one.x, unit), y=Fraction(one.y, unit)) for one in spots)
+        for spots in best
+    )
 
 
 def _packed(
-    groups: Sequence[Sequence[Piece]], ways: Ways, area: Size, gap: Fraction, used: Fraction
+    groups: Sequence[Sequence[Piece]], ways: Ways, area: Size, gap: Length, used: Length
 ) -> Iterator[tuple[Spot, ...]]:
     """The groups, each in the best of these ways."""
-    known: dict[object, tuple[tuple[Spot, ...], Fraction]] = {}
+    known: dict[object, tuple[tuple[Spot, ...], Length]] = {}
     page = 0  # the last, used so far down
     for group in groups:
         key = (tuple(group), used)
@@ -99,7 +118,7 @@ def _packed(
 
 
 def _best(
-    group: Sequence[Piece], ways: Ways, used: Fraction, area: Size, gap: Fraction
+    group: Sequence[Piece], ways: Ways, used: Length, area: Size, gap: Length
 ) -> tuple[Spot, ...]:
     """The spots of a group that begins on a page used so far down, or on the next."""
     tops = [(1, NONE), (0, used + gap)] if used else [(0, NONE)]
@@ -128,10 +147,10 @@ def _unlike(spots: Sequence[Spot]) -> bool:
 def _laid(
     group: Sequence[Piece],
     page: int,
-    top: Fraction,
+    top: Length,
     way: tuple[tuple[bool, ...], bool],
     area: Size,
-    gap: Fraction,
+    gap: Length,
 ) -> Iterator[Spot]:
     """Spots in one way, the first page used down to `top`."""
     turns, in_columns = way
@@ -162,7 +181,7 @@ def _lying(piece: Piece, turns: Sequence[bool], area: Size) -> Sequence[tuple[bo
 def _first_room(
     lying: Sequence[tuple[bool, Size]],
     taken: Sequence[Size],
-    top: Fraction,
+    top: Length,
     area: Size,
     in_columns: bool,
 ) -> tuple[Size, bool, Size] | None:
@@ -178,7 +197,7 @@ def _first_room(
     return None
 
 
-def _bottoms(group: Sequence[Piece], spots: Sequence[Spot]) -> Iterator[Fraction]:
+def _bottoms(group: Sequence[Piece], spots: Sequence[Spot]) -> Iterator[Length]:
     """How far down the pieces of a group reach on its last page."""
     for piece, spot in zip(group, spots, strict=True):
         if spot.page == spots[-1].page:

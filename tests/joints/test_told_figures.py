@@ -133,7 +133,7 @@ def along_the_edge(joint: Joint, row: SettingOut) -> list[Span]:
     begin, finish = (rail_edge_on_stile(joint, edge) for edge in edges)
     _, z = told.in_mortise(joint)
     # A haunch opens the edge as well, but not below its own end.
-    below = Fraction(told.haunch(joint)[0] + NEAR) if row.title.endswith("haunch") else ZERO
+    below = Fraction(told.haunch(joint)[0] + NEAR) if row.title.endswith("mortise alone") else ZERO
     across, along, _ = (one[0] for one in joint.placement.rows)
     way = (ZERO, (finish - begin) / row.width, ZERO)
     # A rail that leans goes on slanting.
@@ -151,7 +151,7 @@ LINES = {
     "along the reference edge": told_crossing.along_the_edge,
     "along the outer corner": told_splines.along_the_corner,
     "the stile's reference edge": along_the_edge,
-    "the stile's reference edge, without the haunch": along_the_edge,
+    "the stile's reference edge, for the mortise alone": along_the_edge,
 }
 """By the row's title, else by the board's role."""
 

@@ -247,6 +247,14 @@ def _pin_inside(joint):
     return [max(pins(joint, board_of(joint, "pin board").thickness))]
 
 
+@rule(r"sides of the pins, stock on the inside face")
+def _sides_of_pins(joint):
+    """A whole pin grows by both its sides from the lap to the inside face."""
+    (lap,), thick = _lap(joint, "pin board"), board_of(joint, "pin board").thickness
+    narrow, wide = pins(joint, lap), pins(joint, thick)
+    return equal([(b - a) / 2 / (thick - lap) for a, b in zip(narrow, wide, strict=True)])
+
+
 @rule(r"finger(?:, square to the edges)?")
 def _finger(joint):
     wood = board_of(joint, "first board")

@@ -1482,7 +1482,7 @@ def _same_gauge(joint, edge):
     return []
 
 
-@sentence(r"Make the first board N mm long")
+@sentence(r"the first board just as long as the space that it fills, N mm")
 def _first_board_long(joint):
     return [[joint.members[0].part.board.length]]
 

@@ -223,7 +223,7 @@ def test_the_overview_draws_how_patterns_are_taped_once_for_all_that_are_cut_ali
 
 
 def test_the_overview_lists_every_page_once_by_what_stands_at_its_head(job):
-    listed, told_of = 0, Counter()
+    listed, said_of, told_of = 0, {}, Counter()
     words = list(overview_words(job))
     rows = words[words.index("Sheets") + 1 :]
     for line, named in pairwise(rows):
@@ -237,6 +237,7 @@ def test_the_overview_lists_every_page_once_by_what_stands_at_its_head(job):
             one, other, count = map(int, run.groups()[1:])
             assert [page.sheet for page in pages] == [(n, count) for n in range(one, other + 1)]
         # In short, unless that would stand there twice.
+        assert said_of.setdefault(named, pages[0].title) == pages[0].title
         said = run[1] if run and first < last else named
         assert all(
             any(f"{told}{page.part}".startswith(said) for told in (page.listed, page.title))

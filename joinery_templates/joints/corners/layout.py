@@ -71,7 +71,7 @@ class CornerLayout(Layout, frozen=True):
         outside = x, y, z - ASIDE
         inside = -x, -y, ASIDE - z
         is_hidden = bool(pair.lap(0) and pair.lap(1))
-        right, along, through = angles.grain_of_other(0)
+        right, along, through = angles.grain_of_second
         up = angles.frames[0].seen((ZERO, ZERO, Fraction(1)))
         return joint.Pose(up, inside if is_hidden else outside, (-right, -along, -through))
 

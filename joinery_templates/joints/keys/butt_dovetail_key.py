@@ -17,8 +17,8 @@ from joinery_templates.errors import refuse
 from joinery_templates.exact import ZERO
 from joinery_templates.joint import Joint, SettingOut, Step, Task
 from joinery_templates.joints.checks import widths_differ
-from joinery_templates.joints.keys.figures import SOURCES, keyed_joint, mouths
 from joinery_templates.joints.keys.key import JointLine
+from joinery_templates.joints.keys.keyed import SOURCES, keyed_joint, mouths
 from joinery_templates.joints.keys.parameters import (
     ROOM_EACH,
     KeyParameters,
