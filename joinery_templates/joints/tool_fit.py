@@ -216,8 +216,8 @@ def _on_gauge(lengths: tuple[LengthSetting, ...], tools: Tools, units: Units) ->
         "gauge-between-steps",
         f"Your gauge moves in steps of {length_text(step, units)} and has no setting for {each}.",
         COMMON,
-        "Set it by the printed tool settings or by the wood itself, or change the joint so that the figure "
-        "comes out whole.",
+        "Set it by the printed tool settings or by the wood itself, or change the joint so that "
+        "the figure comes out whole.",
     )
 
 
