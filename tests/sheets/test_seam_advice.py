@@ -2,6 +2,7 @@
 
 import re
 from fractions import Fraction
+from functools import cache
 
 import pytest
 
@@ -64,6 +65,7 @@ views = ["faces"]
 EDGES = [f"{BOARD.upper()} {edge} edge" for edge in ("reference", "far")]
 
 
+@cache
 def advised(job: str, paper: str) -> dict[str, Finding]:
     """What is told of the pages of a job on some paper, by its code."""
     text = re.sub(r'size = ".*"', f'size = "{paper}"', job)
