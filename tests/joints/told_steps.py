@@ -347,7 +347,7 @@ def _waste_at_both_edges(joint, role):
     return []
 
 
-@sentence(rf"(?:Saw and chop|In the same way).*?[Ss]aw off the space at {WHICH_EDGES} beside")
+@sentence(rf"(?:Saw and chop|In the same way).*?[Ss]aw off the spaces? at {WHICH_EDGES} beside")
 def _spaces_off(joint, which):
     """Of one board they are open there; the other has fingers."""
     ends = [open_edges(joint, member.role) for member in joint.members]
