@@ -521,7 +521,7 @@ def _caul(joint, which):
     return []
 
 
-@sentence(rf"Where {BOARD} is joined at both ends, both go home together")
+@sentence(rf"Where {BOARD} is joined at both ends, put one such board on the two")
 def _both_ends(joint, role):
     """It comes off square to its length, so the joint at its other end, its mirror image, too."""
     assert joint.members[0].role == role
