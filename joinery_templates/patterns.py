@@ -248,9 +248,11 @@ def _at_mitres(job: Job) -> str:
     """What holds where nothing is planed flush afterwards."""
     if not any(one.joint.is_mitred for one in job.joints):
         return ""
+    gauge = any(one.joint.is_mitred and one.joint.lengths for one in job.joints)
     return (
-        " Not so at a mitre, where nothing is planed off later: plane its boards to one thickness, "
-        "set the gauge to that, and shoot opposite boards to one finished length."
+        " Not so at a mitre, where nothing is planed off later: plane its boards to one thickness"
+        f"{', set the gauge to that' if gauge else ''}, and shoot those that are to be equal to "
+        "one finished length."
     )
 
 

@@ -185,7 +185,7 @@ def cards(
         assert below
         yield Pattern(name, group, (_card(above, below),), short=short)
         number += 1
-        name = f"{title}, card {number}"
+        name = f"{title}, part {number}"
 
 
 def _card(above: Figure, below: Figure) -> Figure:

@@ -63,7 +63,7 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
                 rod = f"the rod for {placed[0]}"
                 words += f" Take what stands on {rod} from there, and measure only the rest."
             if step is first_laid and _has_both(one):
-                words += f" {EITHER_TEMPLATE}"
+                words = f"{EITHER_TEMPLATE} {words}"
             if step is laid_on:
                 words += on_strips
             sign = next(signs)

@@ -216,8 +216,8 @@ def _on_gauge(lengths: tuple[LengthSetting, ...], tools: Tools, units: Units) ->
         "gauge-between-steps",
         f"Your gauge moves in steps of {length_text(step, units)} and has no setting for {each}.",
         COMMON,
-        "Set it by the printed card or by the wood itself, or change the joint so that the figure "
-        "comes out whole.",
+        "Set it by the printed tool settings or by the wood itself, or change the joint so that "
+        "the figure comes out whole.",
     )
 
 
@@ -228,7 +228,7 @@ def _on_markers(slopes: tuple[SlopeSetting, ...], tools: Tools) -> Iterator[Find
             "no-such-marker",
             f"None of your markers has this slope: {slope_text(slope)}.",
             COMMON,
-            "Set a bevel by the printed card, or give "
+            "Set a bevel by the printed tool settings, or give "
             f"{slope_text(tools.nearest_slope(slope))}, which you have.",
             "slope",
         )

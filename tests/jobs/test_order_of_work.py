@@ -19,7 +19,7 @@ STRIPS = re.compile(
     r" On further pieces the setting-out strips? gives? .* without a template\.$"
     r"| Laid across the edge, the setting-out strips? must show the same lines\.$"
 )
-EITHER = re.compile(r" Lay on either the folded template or the flat ones, not both\. .*$")
+EITHER = re.compile(r"^Lay on either the folded template or the flat ones, not both\. .*?arris\. ")
 WAITS = r"^A board here has other joints too\. Cut all of .+? before you glue\. "
 
 

@@ -335,7 +335,7 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
         ("canted-box-joint", "edge plane down the outside", "edge plane down the inside"),
         ("canted-mitre", "over the outside", "over the inside"),
         ("lapped-dovetail", "down the inside face, with", "down both faces, with"),
-        ("box-joint", "space at both edges", "space at the far edge"),
+        ("box-joint", "spaces at both edges", "space at the far edge"),
         ("double-lapped-dovetail", "With the same setting", "Set another to 15 mm and"),
         (
             "full-blind-dovetail",

@@ -347,13 +347,10 @@ def _waste_at_both_edges(joint, role):
     return []
 
 
-@sentence(rf"(?:Saw and chop|In the same way).*?[Ss]aw off the space at {WHICH_EDGES} beside")
-def _spaces_off(joint, which):
-    """Of one board they are open there; the other has fingers."""
-    ends = [open_edges(joint, member.role) for member in joint.members]
-    assert [which] in [
-        ["both edges" if len(one) > 1 else f"the {e} edge" for e in one[:1]] for one in ends
-    ]
+@sentence(rf"Saw and chop {BOARD}: .*[Ss]aw off the spaces? at {WHICH_EDGES} beside")
+def _spaces_off(joint, role, which):
+    edges = open_edges(joint, role)
+    assert which == ("both edges" if len(edges) > 1 else f"the {edges[0]} edge")
     return []
 
 
@@ -524,7 +521,7 @@ def _caul(joint, which):
     return []
 
 
-@sentence(rf"Where {BOARD} is joined at both ends, both go home together")
+@sentence(rf"Where {BOARD} is joined at both ends, put one such board on the two")
 def _both_ends(joint, role):
     """It comes off square to its length, so the joint at its other end, its mirror image, too."""
     assert joint.members[0].role == role

@@ -133,7 +133,8 @@ def _saw_first(corner: FingerCorner) -> Step:
 def _off_at_edges(corner: FingerCorner, number: int, before: str) -> str:
     """A board's spaces at its edges, where it has any, are sawn off."""
     edges = corner.open_edges(number)
-    return f"{before}saw off the space at {edges} {beside('the baseline')}" if edges else ""
+    spaces = "spaces" if edges.startswith("both") else "space"
+    return f"{before}saw off the {spaces} at {edges} {beside('the baseline')}" if edges else ""
 
 
 class Stated(FingerCorner, frozen=True, dict=True):

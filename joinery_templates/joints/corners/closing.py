@@ -55,9 +55,8 @@ def both_ends_at_once(corner: CornerLayout) -> str:
     """In which order a piece of three or four sides goes together (common practice, no source)."""
     first = corner.named(0)
     return (
-        f"Where {first} is joined at both ends, both go home together: put one such board on the "
-        "two that meet it; in a piece of four sides then put the other on both at once. One that "
-        "is joined at one end goes on by itself."
+        f"Where {first} is joined at both ends, put one such board on the two that meet it, then "
+        "the other on both at once; where at one end, each goes on by itself."
     )
 
 

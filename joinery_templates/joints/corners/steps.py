@@ -241,7 +241,7 @@ def _beside_the_fit(corner: CornerLayout) -> str:
         return ""
     return (
         f" The template and the sizes of the {corner.role(1)} leave {corner.text(abs(fit))} "
-        f"{'more' if fit > 0 else 'less'} at each side, for the fit, and hold no longer."
+        f"{'more' if fit > 0 else 'less'} at each side, for the fit: they no longer count."
     )
 
 

@@ -217,9 +217,9 @@ def _order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
         f"Make the key{'s' if several else ''}",
         f"Plane straight-grained hardwood to {keyed.text(key.width)} × "
         f"{keyed.text(key.thickness)}, its grain along the length. Square the "
-        "end, glue the key's template on the face, its arrowed edge at that end, saw both tapers "
-        f"{BESIDE}, and pare to the middle of the line, square to the face. Test the tapers "
-        "at the end with the bevel. Then saw the key off its stock at the line across, "
+        "end, glue the key's template on the face, the edge that its arrow points to at that end, "
+        f"saw both tapers {BESIDE}, and pare to the middle of the line, square to the face. Test "
+        "the tapers at the end with the bevel. Then saw the key off its stock at the line across, "
         f"{keyed.text(key.length)} from the end."
         + (
             f" Make {keyed.count}, each off an end that is squared anew, the others marked from "

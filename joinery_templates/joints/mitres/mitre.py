@@ -118,8 +118,8 @@ def shaping(corner: MitreCorner, lay_on: str = "") -> Iterator[Step]:
         "Plane to the lines",
         f"Hold the board in a shooting board or vice that is packed to {angles}, and plane "
         f"to the middle of the lines with a fine cut. Test with {bevels}, and two boards against "
-        "each other. Opposite boards must be of one length to a hair, or the last corner gapes. If "
-        "a bottom or a lid is to lie in a groove, plough it now.",
+        "each other. Boards that are to be equal must be of one length to a hair, or the last "
+        "corner gapes. If a bottom or a lid is to lie in a groove, plough it now.",
     )
 
 
