@@ -26,7 +26,7 @@ class Typeface(_USUAL):  # type: ignore[misc, valid-type]
         metrics = _numbers("H", self.get_table("hmtx"))
         widths, bearings = metrics[:widest:2], metrics[1:widest:2] + metrics[widest:]
         widths.extend(widths[-1:] * (self.numGlyphs - len(widths)))  # the last one stands for all
-        self.hmetrics = _Pairs(widths, bearings)
+        self.hmetrics = list(zip(widths, bearings, strict=True))
         self.charToGlyph = _letters(self.get_table("cmap"))
         self.charToGlyph[0xA0] = self.charToGlyph[0x20]
         scale = {width: self._pdfScale(width) for width in set(widths)}
@@ -34,16 +34,6 @@ class Typeface(_USUAL):  # type: ignore[misc, valid-type]
         wide = map(scale.__getitem__, map(widths.__getitem__, glyphs.values()))
         self.charWidths = dict(zip(glyphs, wide, strict=True))
         self.defaultWidth = scale[widths[0]]
-
-
-class _Pairs:
-    """Each letter's width and bearing, of which only those that are printed are asked."""
-
-    def __init__(self, *both: "array[int]") -> None:
-        self._widths, self._bearings = both
-
-    def __getitem__(self, glyph: int) -> tuple[int, int]:
-        return self._widths[glyph], self._bearings[glyph]
 
 
 def font(name: str, file: str) -> Any:
