@@ -37,6 +37,11 @@ class Member(Struct, frozen=True):
     reference: str = ""
     faces: tuple[Face, ...] = ()
 
+    @property
+    def also_called(self) -> str:
+        """What it is called besides its board's name; empty where the name says so."""
+        return "" if self.role in self.part.board.name.lower() else self.role
+
 
 class Loose(Struct, frozen=True):
     """A piece that belongs to the joint and is made from wood of its own, such as a key.

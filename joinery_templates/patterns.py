@@ -18,11 +18,11 @@ from joinery_templates.drawings.bench import PICTURE, Bench, bench_page
 from joinery_templates.drawings.board_patterns import views
 from joinery_templates.drawings.cutting_list import cutting_list as drawn_list
 from joinery_templates.drawings.direction import isolated, with_names_isolated_in
-from joinery_templates.drawings.figure import Block, Figure, Pattern, headed
+from joinery_templates.drawings.figure import Block, Figure, Pattern, aired, headed
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.own_rows import set_out_by, strips
-from joinery_templates.drawings.plan import Sketched, corner_plan
+from joinery_templates.drawings.plan import Sketched, corner_plan, meeting
 from joinery_templates.drawings.rod import rod_pattern
 from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
@@ -188,8 +188,8 @@ def bench_pages(
 
 def _called(member: Member) -> str:
     """A board's name, and what the steps call it where the name does not tell that."""
-    name, kind = member.part.board.called, member.role.split()[-1]
-    return name if kind in member.part.board.name.lower() else f"{name} ({member.role})"
+    also = f" ({member.also_called})" if member.also_called else ""
+    return f"{member.part.board.called}{also}"
 
 
 def _tools(joint: Joint, job: Job) -> tuple[str, Sequence[tuple[str, str]]]:
@@ -213,23 +213,42 @@ def boards(
     follows = {name: long for one in flat for name, long in one.follows.items()}
     entries = tuple(cutting_list(job, follows))
     yield drawn_list(entries, width, lettering)
+    if met := tuple(_met_in_no_plan(job)):
+        yield aired(column(met, width, lettering), Fraction(1))
     words = (
         f"Measure every board again before you cut. {A_HAIR[job.units]} more or less is still "
         f"good, a shaving or two.{_at_mitres(job)} Plane a thicker or wider board to its figure. "
         "If one is thinner or narrower, put what you have measured into the job and print again."
+        f"{_in_grooves(job)}"
     )
     yield column((Paragraph(words, BODY, after=Fraction(1)),), width, lettering)
+
+
+def _in_grooves(job: Job) -> str:
+    """What is made besides, where boards are ploughed for it."""
+    parts = (member.part for one in job.joints for member in one.joint.members)
+    if not any(cut.is_groove for part in parts for cut in part.cuts):
+        return ""
+    return " What lies in a groove or rebate, a bottom, back or panel, is not in this list."
+
+
+def _met_in_no_plan(job: Job) -> Iterator[Paragraph]:
+    """Which ends meet at corners that no sketch of the piece shows, as those of a ring."""
+    shown = {(one.name, junction.first.corner.name) for one, junction in _junctions(job)}
+    for one in job.joints:
+        for corner in one.corners:
+            first, second = one.joint.placed(corner)[:2]
+            if first.place.end and second.place.end and (one.name, corner.name) not in shown:
+                yield meeting(corner.told, first, second)
 
 
 def _at_mitres(job: Job) -> str:
     """What holds where nothing is planed flush afterwards."""
     if not any(one.joint.is_mitred for one in job.joints):
         return ""
-    gauge = any(one.joint.is_mitred and one.joint.lengths for one in job.joints)
     return (
-        " Not so at a mitre, where nothing is planed off later: plane its boards to one thickness"
-        f"{', set the gauge to that' if gauge else ''}, and shoot those that are to be equal to "
-        "one finished length."
+        " Not so at a mitre, where nothing is planed off later: plane its boards to one thickness, "
+        "set the gauge to that, and shoot opposite boards to one finished length."
     )
 
 

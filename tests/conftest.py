@@ -18,9 +18,8 @@ settings.register_profile("usual", derandomize=True, deadline=None, max_examples
 settings.register_profile("fresh", deadline=None, print_blob=True)
 settings.load_profile("usual")
 
-# What tests share is kept to the end: to look through it for rubbish again and again is a tenth
-# of the time.
-gc.set_threshold(50_000, 20, 50)
+# What tests share is kept to the end: to look through it for rubbish again and again takes long.
+gc.set_threshold(500_000, 20, 50)
 
 
 @pytest.hookimpl(tryfirst=True)

@@ -31,15 +31,11 @@ def layout_lines(page):
 
 def apart(one, other):
     """How far two lines' ends lie apart, whichever way round they were drawn."""
-
-    def far(a, b):
-        return max(
-            abs(p - q)
-            for end, wanted in zip(a, b, strict=True)
-            for p, q in zip(end, wanted, strict=True)
-        )
-
-    return min(far(one, other), far(one, other[::-1]))
+    ((a, b), (c, d)), ((e, f), (g, h)) = one, other
+    return min(
+        max(abs(a - e), abs(b - f), abs(c - g), abs(d - h)),
+        max(abs(a - g), abs(b - h), abs(c - e), abs(d - f)),
+    )
 
 
 def missing(wanted, found):

@@ -202,7 +202,8 @@ def test_the_check_line_has_its_stated_length_over_the_taped_sheets(text):
         lengths = level_lengths(tiles, THIN)
         assert stated > 250, "it runs over the seams"
         assert lengths[-1] == pytest.approx(stated, abs=NEAR)
-        assert lengths[-2] < stated / 2, "and is whole: no piece of it is left over"
+        assert lengths[-2] < stated * 0.6, "and is whole: no piece of it is left over"
+        assert f"{figure} {unit}" != "12 in", "nobody should take it for the board's width"
 
 
 @pytest.mark.parametrize("thickness", [0, 1])

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from joinery_templates.jobs.reader import read_job
-from joinery_templates.patterns import bench_pages, patterns, pictures
+from joinery_templates.patterns import bench_pages, boards, patterns, pictures
 from joinery_templates.pdf.fonts import DejaVu
 
 SAMPLES = Path(__file__).parents[1] / "sample_jobs"
@@ -78,3 +78,43 @@ def test_a_stile_s_template_says_top_or_bottom_as_its_corner_is_called(name):
         if called and called[2] == "stile" and end:
             found.add((called[1], end[1]))
     assert found == {("top", "top"), ("bottom", "bottom")}
+
+
+@pytest.mark.parametrize(("name", "told"), [("bookcase", True), ("jewel_box", False)])
+def test_a_list_says_that_what_lies_in_a_groove_is_not_in_it(name, told):
+    job = read_job((SAMPLES / f"{name}.toml").read_text("utf-8"))
+    figures = boards(job, (), Fraction(170), DejaVu())
+    words = " ".join(text.words for figure in figures for text in figure.texts)
+    assert ("What lies in a groove or rebate" in words) == told
+
+
+def words_by_pattern(name: str) -> dict[tuple[str, str], str]:
+    """All that stands on each pattern of a sample, by its corner and title."""
+    job = read_job((SAMPLES / f"{name}.toml").read_text("utf-8"))
+    return {
+        (one.group, one.title): " ".join(
+            text.paragraph or text.words for layer in one.layers for text in layer.texts
+        )
+        for one in patterns(job, (Fraction(190), Fraction(270)), DejaVu())
+    }
+
+
+def test_a_half_pin_s_waste_says_at_which_end_it_is_deeper():
+    """7 at the end; 18.4 from there, at 1:6, it is 18.4 / 6 = 3.07 wider."""
+    told = words_by_pattern("workshop_drawer")
+    for edge in ("reference edge", "far edge"):
+        words = told["Back left", f"SIDE {edge}"]
+        assert "7 mm deep at the end, 10.1 mm at the baseline" in words
+
+
+def test_the_first_page_says_which_ends_meet_where_no_sketch_shows_it():
+    """As the templates of the same corners do."""
+    job = read_job((SAMPLES / "six_sided_box.toml").read_text("utf-8"))
+    rows = [text.words for one in boards(job, (), Fraction(170), DejaVu()) for text in one.texts]
+    told = words_by_pattern("six_sided_box")
+    for corner in ("Odd corners", "Even corners"):
+        (row,) = (row for row in rows if row.startswith(corner))
+        ends = dict(re.findall(r"(\w+) \(([a-z-]+ end)\)", row))
+        assert set(ends) == {"TAILS", "PINS"}
+        for board, end in ends.items():
+            assert f"outside face · {end}" in told[corner, f"{board} outside face"]

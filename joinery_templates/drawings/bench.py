@@ -29,7 +29,7 @@ from joinery_templates.lengths import Tell, as_told
 PAD = Fraction(2)
 """Between a box and what stands in it, and between two boxes."""
 NARROWEST_BOX = Fraction(40)
-"""As many settings stand side by side as have so much room each."""
+"""Settings stand side by side as far as each has so much room."""
 PICTURE = Fraction(36)
 """Width of the picture beside a step."""
 TWO_COLUMNS = Fraction(150)
@@ -64,10 +64,10 @@ def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[
     joint, tell = bench.joint, bench.tell
 
     def told(heading: str, words: Sequence[str]) -> Figure:
-        lines = (Paragraph(line, BODY, after=Fraction(1)) for line in words)
+        lines = (Paragraph(as_told(line), BODY, after=Fraction(1)) for line in words)
         return column((Paragraph(heading, HEADING, bold=True), *lines), width - 2 * PAD, lettering)
 
-    blocks = [*_settings(tuple(tool_settings(joint, tell)), width, lettering)]
+    blocks = _settings(tuple(tool_settings(joint, tell)), width, lettering)
     if bench.advice:
         blocks.append(_framed(told("Think again before cutting", bench.advice), width))
     pictures = [*bench.pictures, *(None for _ in joint.steps)]
@@ -84,10 +84,20 @@ def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[
 
 def _settings(
     settings: Sequence[ToolSetting], width: Fraction, lettering: Lettering
+) -> list[Figure]:
+    """A box for each, in the order in which they are set: as many in a row as need least paper."""
+    most = max(1, int((width + PAD) // (NARROWEST_BOX + PAD)))
+    most = min(most, max(2, len(settings)))  # a single one as wide as half a page
+    ways = (
+        [*_rows_of_boxes(settings, count, width, lettering)]
+        for count in range(most, min(2, most) - 1, -1)
+    )
+    return min(ways, key=lambda rows: sum(row.height for row in rows))
+
+
+def _rows_of_boxes(
+    settings: Sequence[ToolSetting], count: int, width: Fraction, lettering: Lettering
 ) -> Iterator[Figure]:
-    """A box for each, some side by side, in the order in which they are set."""
-    count = max(1, int((width + PAD) // (NARROWEST_BOX + PAD)))
-    count = min(count, max(2, len(settings)))  # a single one as wide as half a page
     room = (width - (count - 1) * PAD) / count
     told = [
         column(

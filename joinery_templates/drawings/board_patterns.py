@@ -99,7 +99,7 @@ def _written(
     ground = Ground(setup.lettering, lines.strokes, written.texts)
     said = (
         *(groove_words(part, lie, ground, setup.units) if face is Face.INSIDE else ()),
-        *above_guide(part, lie, ground, layout.width, setup.lettering),
+        *above_guide(part, lie, ground, layout, setup.lettering),
         *waste_words(part, layout, lie, setup.saying, ground),
     )
     return replace(written, texts=(*written.texts, *said))

@@ -210,12 +210,17 @@ class _Frame:
         return "; ".join(("inwards", *others))
 
     def from_where(self) -> str:
-        """What places along a frame's boards count from, where any are told."""
-        if self._all.axis != BY_FACES or not any(map(self._let_in, self._all.junctions)):
+        """What places along a frame's boards count from and to, where any are told."""
+        lines = {
+            guide[1]: None
+            for one in self._all.junctions
+            if (let_in := self._let_in(one)) and (guide := one.both[let_in[0]].member.part.guide)
+        }
+        if self._all.axis != BY_FACES or not lines:
             return ""
         return (
-            " Where the edges of a board between others come, its own page tells. Places count "
-            "from an end as it is sawn, before anything is cleaned off."
+            " Places count from an end as it is sawn, before anything is cleaned off, to the "
+            f"{' or the '.join(lines)}."
         )
 
     def sizes(self) -> str:

@@ -9,7 +9,7 @@ from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Part
-from joinery_templates.wood.faces import laid_out
+from joinery_templates.wood.faces import FaceLayout, laid_out
 
 CLEAR = Fraction(7, 5)
 """Between the line and the words above it."""
@@ -31,26 +31,42 @@ def guide_words(end: Part, face: Face) -> str:
 
 
 def above_guide(
-    end: Part, lie: Lie, ground: Ground, width: Fraction, lettering: Lettering
+    end: Part, lie: Lie, ground: Ground, layout: FaceLayout, lettering: Lettering
 ) -> tuple[Text, ...]:
-    """The line's name just above it, at the first edge; nothing where there is no room.
+    """The line's name just above it; nothing where there is no room.
+
+    It stands at the first edge, or at the other one where wood is cut away at the first alone.
 
     Args:
         end: the board's part.
-        lie: where a face of it lies on the paper, read upright.
+        lie: where the face lies on the paper, read upright.
         ground: what stands on the paper.
-        width: of the face.
+        layout: of the face.
         lettering: how wide words run.
     """
     if end.folds or not end.guide:
         return ()
     at, name = end.guide
-    u, v = lie.point((FROM_EDGE, at))
-    align = Align.LEFT if lie.u_sign > 0 else Align.RIGHT
-    rows = wrapped(name, width - 2 * FROM_EDGE, BODY, lettering)[::-1]
+    rows = wrapped(name, layout.width - 2 * FROM_EDGE, BODY, lettering)[::-1]
     pitch = BODY * LINE_PITCH
-    texts = tuple(
-        Text(words, (u, v + CLEAR + number * pitch), BODY, align, opaque=True, paragraph=name)
-        for number, words in enumerate(rows)
-    )
-    return tuple(ground.placed_together([texts]))
+    wide, high = max(lettering.width(row, BODY) for row in rows), CLEAR + len(rows) * pitch
+
+    def is_cut(edge: tuple[Fraction, int]) -> bool:
+        """Whether the words would stand in waste there."""
+        start, stop = sorted((edge[0], edge[0] + edge[1] * wide))
+        extents = (waste.extent for waste in layout.waste)
+        return any(
+            start < right and left < stop and at - high < bottom and top < at
+            for (left, top), (right, bottom) in extents
+        )
+
+    def told(x: Fraction, inwards: int) -> tuple[Text, ...]:
+        u, v = lie.point((x, at))
+        align = Align.LEFT if lie.u_sign * inwards > 0 else Align.RIGHT
+        return tuple(
+            Text(words, (u, v + CLEAR + number * pitch), BODY, align, opaque=True, paragraph=name)
+            for number, words in enumerate(rows)
+        )
+
+    edges = sorted(((FROM_EDGE, 1), (layout.width - FROM_EDGE, -1)), key=is_cut)
+    return ground.placed_together(told(*edge) for edge in edges)

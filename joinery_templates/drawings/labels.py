@@ -165,7 +165,7 @@ def _also(setup: DrawingSetup) -> str:
 def ways(placed: Placed, face: Face) -> Ways:
     """Which way round the pattern lies: what stands at its left, in its middle, at its right."""
     if placed.is_loose:
-        return "", GRAIN, ""
+        return "", GRAIN, "▲ end of the stock"
     up = "" if face is Face.END_GRAIN else up_words(placed)
     grain = GRAIN if up else ""
     reference = placed.member.reference

@@ -62,8 +62,8 @@ def sizes_told(outside: Sizes, inside: Sizes, grooved: Sizes, tell: Tell) -> str
     room = ""
     if len(grooved) == 2 and grooved not in (outside, inside):  # as where there is no groove
         room = (
-            f" Room in the groove or rebate: {told(grooved)}. What lies there is not in the list "
-            "below; make it smaller by what it needs to move."
+            f" Room in the groove or rebate: {told(grooved)}; make what lies there smaller by what "
+            "it needs to move."
         )
     return f"Finished size: {words}.{room}" if words else ""
 
@@ -102,11 +102,15 @@ def with_corners(
         first, second = one.board(True), one.board(False)
         name, at = one.first.corner.told, place(one)
         is_told = {*at.split()} <= {*name.lower().split()}
-        where = name if is_told else f"{name}, {at}"
-        ends = (f"{at.board.called} ({at.place.words})" for at in (first, second))
-        lines.append(Paragraph(f"{where}: {' meets '.join(ends)}", BODY))
+        lines.append(meeting(name if is_told else f"{name}, {at}", first, second))
     *before, last = lines
     return sketch, (*before, replace(last, after=2 * GAP))
+
+
+def meeting(where: str, first: Placed, second: Placed) -> Paragraph:
+    """Which end of a board meets which of another."""
+    ends = (f"{at.board.called} ({at.place.words})" for at in (first, second))
+    return Paragraph(f"{where}: {' meets '.join(ends)}", BODY)
 
 
 class _Plan:

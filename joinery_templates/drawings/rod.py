@@ -19,9 +19,9 @@ from msgspec.structs import replace
 from joinery_templates.drawings.figure import Figure, Pattern, Role, Stroke, Text, box, line
 from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.drawings.labels import named_together
-from joinery_templates.drawings.lettering import LINE_PITCH, wrapped
+from joinery_templates.drawings.lettering import LINE_PITCH, Paragraph, column, wrapped
 from joinery_templates.drawings.look import BODY
-from joinery_templates.drawings.placing import Ground
+from joinery_templates.drawings.placing import Ground, outwards
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.strip import UNIT_WORDS, bare_figure
 from joinery_templates.drawings.waste import hatched
@@ -34,8 +34,8 @@ MARGIN = Fraction(7)
 TICK = Fraction(5)
 """How long a mark is, from either edge inwards."""
 LANE = Fraction(7)
-"""How high the waste of one joint is drawn."""
-KEPT = Fraction(25)
+"""How high the waste of a side is drawn."""
+KEPT = Fraction(30)
 """Of a stretch without marks so much is drawn at both ends, where the rod is broken."""
 GAP = Fraction(4)
 """Between the two lines of a break."""
@@ -43,30 +43,34 @@ WITHIN = Fraction(1)
 """Words keep so far from the rod's ends."""
 WORDS_ROOM = Fraction(180)
 """What is read stands at the rod's start, on one sheet."""
+REACH = Fraction(20)
+"""What a side is called stands so far behind waste at the most."""
 SHARE = Fraction(9, 10)
 """Of a sheet so much is free of what overlaps, and of the part before a seam so much is clear."""
 
 
+_Side = Face | None
+"""A side of the board that has a lane, or all of them."""
+
+
 class Band(Struct, frozen=True):
-    """A stretch of the length where a joint takes wood, or a line that is squared for it.
+    """A stretch of the length where a joint takes wood or another board comes, or a squared line.
 
     Attributes:
         low: where it begins, from the rod's start.
         high: where it ends; a line has no length.
         joint: what the person calls the joint.
         words: on which face and how deep, or which line.
-        stops: whether wood is left behind it.
-        edge: the edge of the board that its places hold for, where they differ.
-        face: where it is seen; of a line, on a leg alone, the one that its joint comes to.
+        stops: whether wood is left behind what is taken; None where none is taken.
+        side: the edge of the board, of a leg the face, that it holds for, where it is one alone.
     """
 
     low: Fraction
     high: Fraction
     joint: str
     words: str
-    stops: bool
-    edge: Face | None = None
-    face: Face | None = None
+    stops: bool | None
+    side: Face | None = None
 
 
 class Rod(Struct, frozen=True):
@@ -78,9 +82,9 @@ class Rod(Struct, frozen=True):
         start: the end that it is measured from.
         bands: what the joints take.
         broken: whether empty stretches are drawn shorter than they are.
-        faces: of a leg, those that joints come to: each has lanes of its own, side by side.
-        at_words: the edge of the board that the words come at, on its outside face with the start
-            at the left; told where places differ from edge to edge.
+        sides: of the board, where places differ from one to the other: each has its own lanes.
+        at_words: the one of them whose lanes lie along the edge at the words, with the rod on the
+            outside face and its start at the left; None where all lie along the other edge.
     """
 
     board: Board
@@ -88,8 +92,8 @@ class Rod(Struct, frozen=True):
     start: str
     bands: tuple[Band, ...]
     broken: bool = False
-    faces: tuple[Face, ...] = ()
-    at_words: Face = Face.FAR_EDGE
+    sides: tuple[Face, ...] = ()
+    at_words: Face | None = None
 
     @property
     def length(self) -> Fraction:
@@ -103,27 +107,16 @@ class Rod(Struct, frozen=True):
         ends = chain.from_iterable((band.low, band.high) for band in self.bands)
         return tuple(sorted({at for at in ends if 0 < at < self.length}))
 
-    def faces_of(self, at: Fraction) -> set[Face | None]:
-        """The faces that a mark is for."""
-        return {one.face for one in self.bands if at in (one.low, one.high)}
-
-    def is_marked(self, at: Fraction, at_words: bool) -> bool:
-        """Whether a mark holds for the edge of the board at the words, or for the other one."""
-        return any(
-            at in (one.low, one.high) and (one.edge is None or self.is_at_words(one) == at_words)
-            for one in self.bands
-        )
-
-    def is_at_words(self, band: Band) -> bool:
-        """Whether a band's places hold for the edge at the words alone."""
-        return band.edge is self.at_words
+    def is_marked(self, at: Fraction, side: Face | None) -> bool:
+        """Whether a mark holds for a side of the board."""
+        return any(at in (one.low, one.high) and one.side in (None, side) for one in self.bands)
 
     @property
     def breaks(self) -> tuple[tuple[Fraction, Fraction], ...]:
         """The stretches that are left out, none where it is drawn whole."""
         stops = (Fraction(0), *self.marks, self.length)
         inside = ((low + KEPT, high - KEPT) for low, high in pairwise(stops))
-        taken = [(band.low, band.high) for band in self.bands]
+        taken = [(band.low, band.high) for band in self.bands if band.stops is not None]
         return tuple(
             (low, high)
             for low, high in inside
@@ -146,17 +139,16 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
         setup: how patterns are drawn.
     """
     long = rod.drawn_at(rod.length)
-    drawn = [(rod.drawn_at(band.low), rod.drawn_at(band.high)) for band in rod.bands]
-    lanes, named = _lanes(rod, drawn)
-    above = [lane for band, lane in zip(rod.bands, lanes, strict=True) if rod.is_at_words(band)]
-    below = [lane for band, lane in zip(rod.bands, lanes, strict=True) if not rod.is_at_words(band)]
-    figures_from = MARGIN + TICK + (max(below, default=0) + 1) * LANE + 1
-    numbers, rows = _centred(_figures(rod, setup.units, False), long, setup)
-    others, rows_above = _centred(_figures(rod, setup.units, True), long, setup)
+    below = tuple(side for side in rod.sides if side is not rod.at_words) or (None,)
+    above = tuple(side for side in rod.sides if side is rod.at_words)
+    deep, deep_above = (TICK + len(lanes) * LANE for lanes in (below, above))
+    numbers, rows = _centred(_figures(rod, below, setup.units), long, setup)
+    others, rows_above = _centred(_figures(rod, above, setup.units), long, setup)
+    figures_from = MARGIN + deep + 1
     words_from = figures_from + (rows + Fraction(1, 2)) * ROW
     said = [
-        ((low + high) / 2, row, words)
-        for band, (low, high) in zip(rod.bands, drawn, strict=True)
+        ((rod.drawn_at(band.low) + rod.drawn_at(band.high)) / 2, row, words)
+        for band in rod.bands
         for words in (_said(band, setup.units),)
         for row in reversed(wrapped(words, long - 2 * WITHIN, BODY, setup.lettering))
     ]
@@ -164,76 +156,81 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
     read = _read(rod, long, setup)
     read_from = words_from + more * ROW
     # What holds for the edge at the words alone stands along it.
-    figures_to = read_from + (len(read) + Fraction(1, 2)) * ROW
+    figures_to = read_from + read.height + ROW
     marks_from = figures_to + rows_above * ROW
-    high = marks_from + (max(above, default=-1) + 1) * LANE + TICK
+    high = marks_from + deep_above
 
     strokes = [*box(Role.OUTLINE, MARGIN, MARGIN, MARGIN + long, high)]
-    for at in rod.marks:
-        x = MARGIN + rod.drawn_at(at)
-        if len(rod.faces) == 2:
-            strokes += _in_columns(rod, at, named[1][1], figures_from - 1)
-            continue
-        if rod.is_marked(at, at_words=False):
-            strokes.append(line(Role.MARK, x, MARGIN, x, figures_from - 1))
-        if rod.is_marked(at, at_words=True):
-            strokes.append(line(Role.MARK, x, marks_from, x, high))
+    strokes += _drawn(rod, below, MARGIN, 1)
+    if above or len(below) == 1:  # where one lane serves all, either edge does
+        strokes += _drawn(rod, above, high, -1)
     for low, _ in rod.breaks:
         x = MARGIN + rod.drawn_at(low)
         strokes += (*_break(x, MARGIN, figures_from - 1), *_break(x, marks_from, high))
-    for band, (low, end), lane in zip(rod.bands, drawn, lanes, strict=True):
-        bottom = MARGIN + TICK + lane * LANE
-        if rod.is_at_words(band):
-            bottom = marks_from + lane * LANE
-        corners = ((low, bottom), (end, bottom), (end, bottom + LANE), (low, bottom + LANE))
-        if low < end:
-            strokes += hatched(tuple((MARGIN + x, y) for x, y in corners), band.stops)
-
-    for lane in sorted({lane for _, lane in named} - {0}):
-        y = MARGIN + TICK + lane * LANE
-        strokes.append(line(Role.DIMENSION, MARGIN, y, MARGIN + long, y))
     texts = [replace(one, at=(one.at[0], one.at[1] + figures_from), stays=True) for one in numbers]
     texts += (replace(one, at=(one.at[0], one.at[1] + figures_to), stays=True) for one in others)
     ground = Ground(setup.lettering, strokes)
-    for face, lane in named:
-        texts += _face_name(rod, face, lane, setup, ground)
+    for number, side in enumerate(below):
+        texts += _named(rod, side, MARGIN + TICK + number * LANE, setup, ground)
+    for side in above:
+        texts += _named(rod, side, marks_from, setup, ground)
     texts += (
         replace(one, at=(one.at[0], one.at[1] + words_from), paragraph=whole)
         for one, (*_, whole) in zip(told, said, strict=True)
     )
-    texts += (
-        replace(one, at=(MARGIN + WITHIN, figures_to - ROW * number))
-        for number, one in enumerate(read, 1)
-    )
+    texts += read.moved(MARGIN + WITHIN, read_from + BODY - ROW / 2).texts
     figure = Figure(long + 2 * MARGIN, high + MARGIN, tuple(strokes), tuple(texts))
     return Pattern(_what(rod), group, (figure,), short=rod.board.called)
 
 
-def _figures(rod: Rod, units: Units, at_words: bool) -> list[tuple[Fraction, str]]:
-    """The marks' figures and where they are drawn, at the edge at the words or at the other one."""
+def _figures(rod: Rod, lanes: Sequence[_Side], units: Units) -> list[tuple[Fraction, str]]:
+    """The figures of the marks in some lanes, and where they are drawn."""
     return [
         (rod.drawn_at(at), bare_figure(at, units))
         for at in rod.marks
-        if rod.is_marked(at, at_words=False) is not at_words
+        if any(rod.is_marked(at, side) for side in lanes)
     ]
 
 
-def _in_columns(rod: Rod, at: Fraction, second: int, top: Fraction) -> Iterator[Stroke]:
-    """A mark for one of two faces, or both: at the rod's edge, and in the columns of its faces.
+def _drawn(rod: Rod, lanes: Sequence[_Side], edge: Fraction, way: int) -> Iterator[Stroke]:
+    """What stands along a long edge: marks there and in their lanes, waste, lines between lanes.
 
     Args:
         rod: what stands along the board.
-        at: where the mark is.
-        second: the first lane of the second face.
-        top: where marks end.
+        lanes: whose lanes lie there, from the edge inwards; without any each mark is a tick.
+        edge: where it is.
+        way: 1 where the lanes lie above it, -1 where below.
     """
-    x, low, middle = MARGIN + rod.drawn_at(at), MARGIN + TICK, MARGIN + TICK + second * LANE
-    held = [face in rod.faces_of(at) for face in rod.faces]
-    yield line(Role.MARK, x, MARGIN, x, low)
-    if held[0]:
-        yield line(Role.MARK, x, low, x, middle)
-    if held[1]:
-        yield line(Role.MARK, x, middle, x, top)
+    left, rows = MARGIN, [edge + way * (TICK + n * LANE) for n in range(len(lanes) + 1)]
+    columns = list(zip(lanes, pairwise(rows), strict=True))
+    for at in rod.marks:
+        held = [row for side, row in columns if rod.is_marked(at, side)]
+        x = left + rod.drawn_at(at)
+        for low, high in ((edge, rows[0]), *held) if held or not lanes else ():
+            yield line(Role.MARK, x, low, x, high)
+    for y in rows[1:-1]:
+        yield line(Role.DIMENSION, left, y, left + rod.drawn_at(rod.length), y)
+    for side, (y, y1) in columns:
+        for stops in (True, False):
+            for low, high in _taken(rod, side, stops):
+                corners = ((low, y), (high, y), (high, y1), (low, y1))
+                yield from hatched(tuple((left + x, at) for x, at in corners), stops)
+
+
+def _taken(rod: Rod, side: _Side, *ways: bool) -> list[tuple[Fraction, Fraction]]:
+    """Where wood is taken of a side, whatever takes it: stretches as they are drawn, none twice.
+
+    Args:
+        rod: what stands along the board.
+        side: of which.
+        ways: of what leaves wood behind it, of what does not, or of both.
+    """
+    own = [band for band in rod.bands if band.stops in ways and band.side in (None, side)]
+    found: list[tuple[Fraction, Fraction]] = []
+    for low, high in sorted((rod.drawn_at(band.low), rod.drawn_at(band.high)) for band in own):
+        start, end = found.pop() if found and low <= found[-1][1] else (low, high)
+        found.append((start, max(end, high)))
+    return found
 
 
 def _what(rod: Rod) -> str:
@@ -263,7 +260,7 @@ def _centred(
     return texts, max(rows, default=-1) + 1
 
 
-def _read(rod: Rod, long: Fraction, setup: DrawingSetup) -> list[Text]:
+def _read(rod: Rod, long: Fraction, setup: DrawingSetup) -> Figure:
     """What it is and what to do with it, row by row, at its start and on one sheet."""
     whole, sheet = long + 2 * MARGIN, max(setup.sheet)
     room = min(long, WORDS_ROOM)
@@ -271,29 +268,24 @@ def _read(rod: Rod, long: Fraction, setup: DrawingSetup) -> list[Text]:
         # Seams that will cut it part it about evenly, at most a sheet less what overlaps each time.
         count = ceil(whole / (sheet * SHARE))
         room = min(sheet * 3 / 5, whole / count * SHARE - MARGIN)
-    room -= 2 * WITHIN
-    paragraphs = (
-        (f"◄ {rod.start}   Rod for {_what(rod)} · {JOB}", True),
-        (_told(rod, setup.units), False),
+    said = (
+        Paragraph(f"◄ {rod.start}   Rod for {_what(rod)} · {JOB}", BODY, bold=True),
+        Paragraph(_told(rod, setup.units), BODY),
     )
-    return [
-        Text(row, (WITHIN, Fraction(0)), BODY, bold=bold, paragraph=paragraph)
-        for paragraph, bold in paragraphs
-        for row in wrapped(paragraph, room, BODY, setup.lettering, bold=True)
-    ]
+    return column(said, room - 2 * WITHIN, setup.lettering)
 
 
 def _told(rod: Rod, units: Units) -> str:
     """What to do with it."""
     lay, on = "a long edge along an arris of the board, the arrow at that end", "the marks on it"
-    if len(rod.faces) == 2:
-        both = " and the ".join(rod.faces)
+    in_columns = " and the ".join(rod.sides) if len(rod.sides) == 2 and not rod.at_words else ""
+    if in_columns:
         lay = (
-            f"the long edge beside the two columns along the arris that the {both} share, the "
-            "arrow at that end"
+            f"the long edge beside the two columns along the arris that the {in_columns} share, "
+            "the arrow at that end"
         )
         on = "the marks on the face in whose column they stand"
-    if any(band.edge for band in rod.bands):
+    if rod.at_words:
         lay = f"it on the outside face, the arrow at that end and these words at the {rod.at_words}"
         on = "the marks of each long edge on the arris at its side"
     told = (
@@ -301,7 +293,7 @@ def _told(rod: Rod, units: Units) -> str:
         f"{lay}, and pencil {on}: that is where templates and boards go. Knife nothing from the "
         "rod."
     )
-    if len(rod.faces) == 2:
+    if in_columns:
         told += (
             " The line along it parts the two columns; the ticks at that long edge carry their "
             "marks out to the arris."
@@ -325,42 +317,25 @@ def _said(band: Band, units: Units) -> str:
     return f"{band.joint} · {' to '.join(places)} · {band.words}"
 
 
-def _lanes(
-    rod: Rod, drawn: Sequence[tuple[Fraction, Fraction]]
-) -> tuple[list[int], list[tuple[Face, int]]]:
-    """A lane for the waste of each joint, and the first lane of each face that has its own."""
-    if not rod.faces:
-        lane_of: dict[int, int] = {}
-        for at_words in (False, True):
-            some = [n for n, band in enumerate(rod.bands) if rod.is_at_words(band) is at_words]
-            lane_of |= zip(some, _apart([drawn[number] for number in some]), strict=True)
-        return [lane_of[number] for number in range(len(drawn))], []
-    lanes, named, first = [0] * len(drawn), [], 0
-    for face in rod.faces:
-        own = [number for number, band in enumerate(rod.bands) if band.face is face]
-        apart = _apart([drawn[number] for number in own])
-        for number, lane in zip(own, apart, strict=True):
-            lanes[number] = first + lane
-        named.append((face, first))
-        first += max(apart) + 1
-    return lanes, named
+def _named(
+    rod: Rod, side: _Side, foot: Fraction, setup: DrawingSetup, ground: Ground
+) -> Sequence[Text]:
+    """What a side is called, in its lane: behind each joint's waste, else where there is room."""
+    if side is None:
+        return ()
+    taken = _taken(rod, side, True, False)
+    long, wide = rod.drawn_at(rod.length), Fraction(setup.lettering.width(side, BODY))
 
+    def placed(starts: Sequence[Fraction]) -> tuple[Text, ...]:
+        return ground.placed(
+            Text(str(side), (MARGIN + x, foot + (LANE - BODY) / 2), BODY)
+            for x in starts
+            if x + wide < long and all(end < x or x + wide < low for low, end in taken)
+        )
 
-def _face_name(
-    rod: Rod, face: Face, lane: int, setup: DrawingSetup, ground: Ground
-) -> tuple[Text, ...]:
-    """What a face is called, in its lane: behind each joint's waste, where there is room."""
-    taken = [
-        (rod.drawn_at(band.low), rod.drawn_at(band.high)) for band in rod.bands if band.face is face
-    ]
-    long, wide = rod.drawn_at(rod.length), Fraction(setup.lettering.width(face, BODY))
-    y = MARGIN + TICK + lane * LANE + (LANE - BODY) / 2
-    return tuple(
-        text
-        for x in (end + 2 for _, end in taken)
-        if x + wide < long and all(end < x or x + wide < low for low, end in taken)
-        for text in ground.placed([Text(face, (MARGIN + x, y), BODY)])
-    )
+    near = (outwards(end + 2, end + 2, end + REACH) for _, end in taken)
+    behind = [text for starts in near for text in placed(starts)]
+    return behind or placed(outwards(long / 2, WITHIN, long - wide))
 
 
 def _apart(spans: Sequence[tuple[Fraction, Fraction]]) -> list[int]:

@@ -39,6 +39,8 @@ GAP = Fraction(2)
 """Between a drawing and the words above it."""
 STEEP = Fraction(1, 2)
 """No one sets a steeper slope as a ratio (our judgement)."""
+FLAT = Fraction(1, 20)
+"""Of a flatter slope no one sets a tenth (our judgement)."""
 MARK_HALF = Fraction(2)
 """How far the marks at the ends of a length reach to either side."""
 BEVEL = "bevel"
@@ -115,8 +117,10 @@ def _slope_words(slope: Fraction) -> tuple[str, str]:
     if slope > STEEP:
         return angle, ""
     one_in = decimal_text(1 / slope, 2)
-    # A ratio that had to be rounded was given as an angle.
-    return (angle, f"about 1:{one_in[1:]}") if one_in.startswith("≈") else (f"1:{one_in}", angle)
+    if one_in.startswith("≈"):  # it was given as an angle
+        near = decimal_text(1 / slope, 1 if slope > FLAT else 0).removeprefix("≈")
+        return angle, f"about 1:{near}"
+    return f"1:{one_in}", angle
 
 
 def _slope_text(slope: Fraction) -> str:

@@ -7,7 +7,7 @@ from itertools import pairwise
 from joinery_templates.drawings.figure import Figure, Pattern, Role, Text, box, cross, line
 from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.drawings.labels import named_together, up_words
-from joinery_templates.drawings.lettering import DESCENT, LINE_PITCH, Lettering, Paragraph, wrapped
+from joinery_templates.drawings.lettering import DESCENT, LINE_PITCH, Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.own_rows import SQUARED_LINE, arrises_at, waste_along, waste_faces
 from joinery_templates.drawings.placing import Ground
@@ -74,16 +74,12 @@ def strip(
     level = max((lettering.width(words, BODY) for words in figures), default=Fraction(0)) + 2
     what = strip_heading(placed, joint)
     title = f"{what} · {row.title} · {JOB}"
-    name = [
-        (words, paragraph)
-        for paragraph in (
-            (f"◄ {row.start}{_which_way(row, placed)}", title) if width >= SHORTEST else ()
-        )
-        for words in wrapped(paragraph, width - 2, BODY, lettering, bold=True)
-    ]
-    band = ROW * len(name)
+    start = f"◄ {row.start}{_which_way(row, placed)}"
+    said = (Paragraph(words, BODY, bold=True) for words in (start, title) if width >= SHORTEST)
+    name = column(said, width - 2, lettering)
+    band = name.height + ROW if name.texts else Fraction(0)
     texts = list(_figures(marks, figures, width, level, lettering))
-    levels = max([2, *(1 + int((text.at[1] - FIGURES) // level) for text in texts)])
+    levels = max((1 + int((text.at[1] - FIGURES) // level) for text in texts), default=1)
     high = MARGIN + 2 * TICK + levels * level + band
     strokes = [*box(Role.OUTLINE, MARGIN, MARGIN, MARGIN + width, high)]
     for position in marks:
@@ -95,10 +91,7 @@ def strip(
         arm = min(Fraction(2), (end - low) * 2 / 5)
         for v in (MARGIN + TICK / 2, high - TICK / 2):
             strokes.extend(cross(Role.CROSS, (MARGIN + (low + end) / 2, v), arm))
-    texts += (
-        Text(words, (MARGIN + 1, high - TICK - ROW * number), BODY, bold=True, paragraph=paragraph)
-        for number, (words, paragraph) in enumerate(name, start=1)
-    )
+    texts += name.moved(MARGIN + 1, high - TICK - (ROW - BODY) - name.height).texts
     drawn = Figure(width, high, tuple(strokes), tuple(texts))
     which = f"strip for {what}{'' if row.main else f', {row.title}'}"
     named = Paragraph(f"Setting-out {which}", HEADING, bold=True)
@@ -133,15 +126,14 @@ def bare_figure(length: Fraction, units: Units) -> str:
 
 
 def strip_heading(placed: Sequence[Placed], joint: str) -> str:
-    """What a strip is for: boards, corners, and joint; ends where no corner is told."""
+    """What a strip is for: boards, corners, and joint; ends where there is one or no corner."""
     corners = dict.fromkeys(one.corner for one in placed if one.corner.like)
-    if not corners:
-        ends = dict.fromkeys(f"{one.board.called}, {one.place.words}" for one in placed)
-        return f"{' and '.join(ends)} · {joint}"
+    ends = dict.fromkeys(f"{one.board.called}, {one.place.words}" for one in placed)
+    boards = " and ".join(ends) if len(ends) == 1 or not corners else _boards(placed)
     more = len(corners) - MOST_NAMED
     where = named_together([corner.name for corner in corners][:MOST_NAMED])
     where += f" and {more} more" if more > 0 else ""
-    return f"{_boards(placed)} · {where} · {joint}"
+    return " · ".join(filter(None, (boards, where, joint)))
 
 
 def _boards(placed: Sequence[Placed]) -> str:
@@ -149,13 +141,13 @@ def _boards(placed: Sequence[Placed]) -> str:
 
 
 def _where(placed: Sequence[Placed]) -> Iterator[str]:
-    """Which end of which board it is for at which corners; without these the heading says it."""
+    """Which end of which board it is for at which corners, where the heading does not say it."""
     several = len({one.board.called for one in placed}) > 1
     ends: dict[str, list[str]] = {}
     for one in (one for one in placed if one.corner.like):
         board = f"{one.board.called}, " if several else ""
         ends.setdefault(f"{board}{one.place.words}", []).append(one.corner.name)
-    for end, corners in ends.items():
+    for end, corners in ends.items() if len(ends) > 1 else ():
         yield f"{end}: {named_together(corners)}"
 
 
@@ -186,7 +178,8 @@ def _which_way(row: SettingOut, placed: Sequence[Placed]) -> str:
         return ""
     ways = {up_words(one) for one in placed}
     up = ways.pop() if len(ways) == 1 else f"▲ {placed[0].member.part.up}"
-    return f", {'towards' if row.back else 'away from'} the {up.removeprefix('▲ ')}"
+    end = up.removeprefix("▲ ").replace("this end up", "end")
+    return f", {'towards' if row.back else 'away from'} the {end}"
 
 
 def _from_where(row: SettingOut, placed: Sequence[Placed]) -> str:

@@ -25,6 +25,12 @@ from joinery_templates.lengths import Units, told_text
 
 ARM = Fraction(1)
 GAP = Fraction(3)
+NO_HOLD = Fraction(1)
+"""Nearer to an edge dividers find no hold (our judgement)."""
+AT_THE_EDGES = (
+    " The last one comes to the very edge of the board: clamp a scrap against each edge first, "
+    "flush with the end, for the point to stand on."
+)
 TAIL = "tail "
 """Marks of tails, and of the spaces for them, say so; only those are walked."""
 
@@ -57,6 +63,11 @@ class Walk(Struct, frozen=True):
         """Whether the last point lands past the line."""
         return self.first + self.count * self.step > self.last
 
+    @property
+    def ends_at_edge(self) -> bool:
+        """Whether the last point of a walk comes so near to an edge that the dividers slip off."""
+        return self.past and self.pin > min(self.first, self.width - self.last) - NO_HOLD
+
     def there(self) -> list[Fraction]:
         """The points of the first walk, the start left out."""
         return [self.first + n * self.step for n in range(1, self.count + 1)]
@@ -68,22 +79,29 @@ class Walk(Struct, frozen=True):
 
 def walk_of(row: SettingOut) -> Walk | None:
     """How a row is stepped off; None where dividers cannot, or there are no tails in it."""
+    walk = _walk_or_reason(row)
+    return walk if isinstance(walk, Walk) else None
+
+
+def _walk_or_reason(row: SettingOut) -> Walk | str:
+    """The walk, or why there is none."""
     row = row.along_line
     parts = _of_tails(row)
     marks = [mark.position for mark in parts]
     starts = [mark.position for mark in parts if mark.what.endswith("starts")]
     ends = [mark.position for mark in parts if mark.what.endswith("ends")]
-    if len(starts) < 2 or len(starts) != len(ends) or len(marks) != 2 * len(starts):
-        return None
-    half_pins = marks[0] == starts[0]
+    if len(starts) < 2:
+        return "there are too few tails"
     steps = {b - a for one in (starts, ends) for a, b in pairwise(one)}
-    if len(steps) != 1:
-        return None
+    if len(starts) != len(ends) or len(steps) != 1:
+        return "its parts are not all alike"
     (step,) = steps
+    half_pins = marks[0] == starts[0]
     count = len(starts) if half_pins else len(starts) - 1
     pin = marks[2] - marks[1] if half_pins else marks[1] - marks[0]
     if half_pins and pin > min(marks[0], row.width - marks[-1]):
-        return None  # the last point would land off the wood
+        # The last point would land off the wood.
+        return "a pin is wider than the half pin at an edge"
     first = None if row.marks[0] is parts[0] else row.marks[0]
     last = None if row.marks[-1] is parts[-1] else row.marks[-1]
     return Walk(marks[0], marks[-1], step, count, pin, row.width, (first, last))
@@ -119,7 +137,8 @@ def walk_patterns(row: SettingOut, what: str, group: str, setup: DrawingSetup) -
     is_cut = drawn.width + 2 * MARGIN > max(setup.sheet)
     if not is_cut:
         words += told
-    yield Pattern("divider walk", group, (with_words(drawn, words, setup),))
+    figure = with_words(drawn, words, setup)
+    yield Pattern(f"divider walk for {what}", group, (figure,), short="divider walk")
     if is_cut:
         room = card_room(setup, len(told))
         parts = (column((one,), room, setup.lettering) for one in told)
@@ -194,7 +213,7 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
     yield (
         f"2. Set them to the step. Start on the line at the {row.start} and walk without pricking: "
         f"{walk.count} steps must land about {pin} {lands} the other line. That is the width of a "
-        "pin."
+        "pin." + (AT_THE_EDGES if walk.ends_at_edge else "")
     )
     wider, narrower = ("Open", "Close") if walk.past else ("Close", "Open")
     yield (
@@ -245,9 +264,7 @@ def _gauged(walk: Walk) -> str:
 
 def why_not(row: SettingOut) -> str:
     """Why dividers do not step a row of tails off; nothing where they do."""
-    if walk_of(row) is not None or not _of_tails(row):
+    walk = _walk_or_reason(row)
+    if isinstance(walk, Walk) or not _of_tails(row):
         return ""
-    return (
-        "Dividers cannot step this off: its parts are not all alike, or too few, or a pin is wider "
-        "than the half pin at an edge."
-    )
+    return f"Dividers cannot step this off: {walk}."

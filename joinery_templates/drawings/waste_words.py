@@ -188,6 +188,10 @@ def _how_far(part: Part, layout: FaceLayout, piece: Waste, units: Units) -> str:
     if layout.face in OTHER_EDGE and is_open and low == high > part.board.width / 2:
         rest = told_text(part.board.width - high, units)
         return f"stops {rest} before the {OTHER_EDGE[layout.face]}"
+    if piece.deepens and part.folds and low and not piece.extent[0][1]:
+        end = piece.extent[1][1]
+        where = "at the baseline" if part.guide == (end, "baseline") else "further in"
+        return f"{depth_words((low, low), units)} at the end, {told_text(high, units)} {where}"
     slopes = "slopes, " if layout.face in OTHER_EDGE and not low else ""
     return f"{slopes}{depth_words(piece.depth, units)}"
 

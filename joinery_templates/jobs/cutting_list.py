@@ -41,7 +41,7 @@ def cutting_list(job: Job, lengths: dict[str, Fraction]) -> Iterator[Entry]:
             found = pieces(ones) if are_told(ones) else []
             length = board.length or lengths.get(board.name)
             which = "; ".join(_which(found))
-            entry = _entry(job, board, len(found), length, which)
+            entry = _entry(job, board, board.pieces or len(found), length, which)
             longer = _longer(ones, SPARE[job.units])
             if length and longer:
                 stock = _stock(length + longer, job.units)

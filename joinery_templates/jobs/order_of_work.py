@@ -11,6 +11,7 @@ from itertools import count
 from msgspec import Struct
 from msgspec.structs import replace
 
+from joinery_templates.drawings.board_patterns import FACES, WRAP
 from joinery_templates.drawings.figure import FIRST_PLACE
 from joinery_templates.drawings.own_rows import strips
 from joinery_templates.jobs.job import Job, JointJob
@@ -20,6 +21,11 @@ from joinery_templates.wood.board import Face
 
 CUT_ALL_FIRST = "A board here has other joints too. Cut all of this job's joints{} before you glue."
 TRY_DRY = " and try the whole piece dry"
+EITHER_TEMPLATE = (
+    "Lay on either the folded template or the flat ones, not both. Of the flat ones the end "
+    "grain's comes first, by its tab, and off again when its lines are pricked through; then the "
+    "faces' and the edges', each with its end on the arris."
+)
 LONG = 60
 """Less is said again: to name a step would not be shorter."""
 
@@ -46,6 +52,7 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
         ]
         gauged = next((step for step in one.joint.steps if step.task is Task.GAUGE), None)
         laid_on, on_strips = _laid_on(one.joint)
+        first_laid = next((step for step in one.joint.steps if step.task is Task.LAY_ON), None)
         steps = []
         for number, step in enumerate(one.joint.steps, start=1):
             words = step.words
@@ -55,6 +62,8 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
             if step is gauged and placed:
                 rod = f"the rod for {placed[0]}"
                 words += f" Take what stands on {rod} from there, and measure only the rest."
+            if step is first_laid and _has_both(one):
+                words += f" {EITHER_TEMPLATE}"
             if step is laid_on:
                 words += on_strips
             sign = next(signs)
@@ -81,6 +90,12 @@ def _laid_on(joint: Joint) -> tuple[Step | None, str]:
     lays = Task.LAY_ON, Task.MITRE
     step = next((step for step in joint.steps if step.task in lays), joint.steps[0])
     return step, f" {words}"
+
+
+def _has_both(one: JointJob) -> bool:
+    """Whether a template that is folded over an end and flat ones of its faces are printed."""
+    folds = any(member.part.folds and not member.faces for member in one.joint.members)
+    return folds and {WRAP, FACES} <= set(one.views)
 
 
 def _boards(one: JointJob) -> set[str]:

@@ -12,8 +12,9 @@ from msgspec.structs import replace
 
 from joinery_templates.drawings.rod import Band, Rod
 from joinery_templates.drawings.waste_words import depth_words
+from joinery_templates.exact import ZERO
 from joinery_templates.jobs.job import BROKEN, NO_RODS, Job
-from joinery_templates.jobs.standing import Standing, by_board, pieces
+from joinery_templates.jobs.standing import Standing, by_board, mates, pieces
 from joinery_templates.lengths import Units, told_text
 from joinery_templates.wood.board import EDGES, Board, Face, Hand
 from joinery_templates.wood.faces import laid_out
@@ -73,18 +74,21 @@ def _rod(board: Board, ones: Sequence[Standing], units: Units, broken: bool) -> 
     for one in ones:
         laid = partial(_laid, one, None if one in near else board.length)
         taken = list(_bands(one, laid, units))
-        bands += taken
+        side = taken[0].side if one.on_leg and taken else None
+        for band in _edges_of_mates(one, laid, side):
+            if (band.low, band.high) not in {(other.low, other.high) for other in taken}:
+                taken.append(band)
         at, line = one.placed.member.part.guide or (None, "")
         if at is not None and not any(laid(at) in (band.low, band.high) for band in taken):
-            face = taken[0].face if one.on_leg and taken else None
-            bands.append(Band(laid(at), laid(at), one.one.name, line, False, face=face))
+            taken.append(Band(laid(at), laid(at), one.one.name, line, None, side))
+        bands += taken
     in_order = tuple(sorted(bands, key=lambda band: (band.low, band.high)))
-    # On a leg each face has its own lane: the same joint may stand on two at one height.
-    faces = {band.face: None for band in in_order if band.face} if ones[0].on_leg else {}
+    sides = dict.fromkeys(band.side for band in in_order if band.side)
+    if ones[0].on_leg or not sides:
+        return Rod(board, (), up if up == TOP else "", in_order, broken, tuple(sides))
     # On the outside face, its left-hand end at the left, a board's reference edge is down.
-    is_turned = near[0].placed.hand is Hand.RIGHT and any(band.edge for band in bands)
-    at_words = Face.REFERENCE_EDGE if is_turned else Face.FAR_EDGE
-    return Rod(board, (), up if up == TOP else "", in_order, broken, tuple(faces), at_words)
+    at_words = EDGES[near[0].placed.hand is not Hand.RIGHT]
+    return Rod(board, (), up if up == TOP else "", in_order, broken, EDGES, at_words)
 
 
 def _bands(one: Standing, at: Callable[[Fraction], Fraction], units: Units) -> Iterator[Band]:
@@ -104,27 +108,63 @@ def _bands(one: Standing, at: Callable[[Fraction], Fraction], units: Units) -> I
     on_edges = {edge: {span for span in found if edge in found[span]} for edge in EDGES}
     first, second = on_edges.values()
     on_faces = {face for seen in found.values() for face in seen} - on_edges.keys()
-    is_aslant = first and second and first != second and on_faces
+    if first and second and first != second and on_faces:
+        yield from _aslant(one, found, at, units)
+        return
     for span, seen in found.items():
         low, high = sorted(map(at, span))
-        if not is_aslant:
-            face, words, stops = _most_seen(seen, units)
-            # What runs from edge to edge at both faces is told of both.
-            across = [one for one in seen.get(Face.REFERENCE_EDGE, ()) if one.depth is None]
-            if len(across) > 1:
-                words, stops = _through(across, part.board.thickness, units)
-            yield Band(low, high, one.one.name, words, stops, face=face)
-            continue
-        for edge in EDGES:
-            if edge in seen:
-                words, stops = _through(seen[edge], part.board.thickness, units)
-                yield Band(low, high, one.one.name, f"on the {edge} · {words}", stops, edge)
+        face, words, stops = _most_seen(seen, units)
+        # What runs from edge to edge at both faces is told of both.
+        across = [one for one in seen.get(Face.REFERENCE_EDGE, ()) if one.depth is None]
+        if len(across) > 1:
+            words, stops = _through(across, part.board.thickness, units)
+        yield Band(low, high, one.one.name, words, stops, face if one.on_leg else None)
+
+
+def _aslant(
+    one: Standing,
+    found: Mapping[_Span, Mapping[Face, Sequence[Waste]]],
+    at: Callable[[Fraction], Fraction],
+    units: Units,
+) -> Iterator[Band]:
+    """What a joint takes of the edges: told once, what goes alike of both, else edge by edge."""
+    for span, seen in found.items():
+        low, high = sorted(map(at, span))
+        deep = {edge: {_layer(waste): waste for waste in seen.get(edge, ())} for edge in EDGES}
+        alike = set.intersection(*map(set, deep.values()))
+        for edge in (None, *EDGES):
+            layers = deep[edge or Face.REFERENCE_EDGE]
+            if own := [layers[one] for one in layers if (one in alike) == (edge is None)]:
+                words, stops = _through(own, one.board.thickness, units)
+                where = f"on the {edge} · " if edge else ""
+                yield Band(low, high, one.one.name, f"{where}{words}", stops, edge)
+
+
+def _layer(waste: Waste) -> _Span:
+    """From where to where in the thickness some waste is, as an edge shows it."""
+    (low, _), (high, _) = waste.extent
+    return low, high
+
+
+def _edges_of_mates(
+    one: Standing, at: Callable[[Fraction], Fraction], side: Face | None
+) -> Iterator[Band]:
+    """Where the edges of the boards come that cross this one squarely, as rails come to a stile."""
+    assert one.board.length is not None
+    for to_own, part in mates(one):
+        across, along, through = to_own.rows[1]
+        if across and not along and not through:
+            board = part.board
+            places = (to_own.point((x, ZERO, ZERO))[1] for x in (ZERO, board.width))
+            (low, edge), (high, other) = sorted(zip(map(at, places), EDGES, strict=True))
+            words = f"{board.called}, {edge} to {other}"
+            yield Band(max(low, ZERO), min(high, one.board.length), one.one.name, words, None, side)
 
 
 def _through(seen: Sequence[Waste], thickness: Fraction, units: Units) -> tuple[str, bool]:
     """Which of the thickness some waste takes as an edge shows it; whether any is left."""
     taken: list[_Span] = []
-    for low, high in sorted((low, high) for (low, _), (high, _) in (one.extent for one in seen)):
+    for low, high in sorted(map(_layer, seen)):
         start = taken.pop()[0] if taken and taken[-1][1] == low else low
         taken.append((start, high))
     told = []

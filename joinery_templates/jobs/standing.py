@@ -188,13 +188,13 @@ class Standing(Struct, frozen=True):
     @property
     def enters(self) -> tuple[int, bool]:
         """The axis along which a rail comes into this leg, and whether from its far side."""
-        to_own, _ = next(_mates(self))
+        to_own, _ = next(mates(self))
         return to_own.runs
 
     @property
     def let_in(self) -> Fraction:
         """How far this end of a rail stands in the leg."""
-        to_own, leg = next(_mates(self))
+        to_own, leg = next(mates(self))
         near = product((ZERO, leg.board.width), (ZERO, leg.board.thickness))
         return max(to_own.point((x, ZERO, z))[1] for x, z in near)
 
@@ -202,7 +202,7 @@ class Standing(Struct, frozen=True):
         """What of some solids on the board is wood of the joint's other boards, or a peg in it."""
         found: list[Solid] = []
         along = Placement(AS_IT_IS, (ZERO, self.along, ZERO))
-        for to_own, part in _mates(self):
+        for to_own, part in mates(self):
             lie = along.of(to_own)
             wood = tuple(map(lie.half_space, _wood(part)))
             left = [piece for solid in solids if (piece := solid.within(wood))]
@@ -289,13 +289,13 @@ def shows(channel: Iterable[HalfSpace], at: Standing) -> bool:
         left = [piece for solid in left for piece in solid.without(cut.half_spaces)]
     just_before = (near.limit + end.limit) / end.normal[1]
     left = [solid.moved((ZERO, just_before, ZERO)) for solid in left]
-    for to_own, mate in _mates(at):
+    for to_own, mate in mates(at):
         wood = tuple(map(to_own.half_space, _wood(mate)))
         left = [piece for solid in left for piece in solid.without(wood)]
     return bool(left)
 
 
-def _mates(at: Standing) -> Iterator[tuple[Placement, Part]]:
+def mates(at: Standing) -> Iterator[tuple[Placement, Part]]:
     """The other boards of a joint, each with what carries it into a board's own frame."""
     joint = at.one.joint
     frames = [IN_PLACE, *joint.placements]

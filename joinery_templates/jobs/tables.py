@@ -12,7 +12,7 @@ from joinery_templates.jobs.job import RODS
 from joinery_templates.joints.catalogue import known_kind
 from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.parameter import Quantity, Table, names_of, parameter
-from joinery_templates.joints.shared_parameters import size_parameter
+from joinery_templates.joints.shared_parameters import count_parameter, size_parameter
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
 from joinery_templates.sheets.margins import USUAL, WIDEST
@@ -186,6 +186,9 @@ class BoardTable(Table):
         refusal="A thickness of {} cannot be right.",
     )
     length: Fraction | None = size_parameter("Length along the grain.", "not said")
+    pieces: int | None = count_parameter(
+        "How many there are of it, for the cutting list.", "as the corners say", low=1, high=1000
+    )
 
 
 class CornerTable(Table):

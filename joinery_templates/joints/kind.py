@@ -14,18 +14,8 @@ from joinery_templates.wood.board import Board
 
 RESERVED = frozenset(
     {"kind", "name", "corners", "views", "seams", "front"}
-    | {
-        "width",
-        "second_width",
-        "thickness",
-        "second_thickness",
-        "units",
-        "paper",
-        "output",
-        "force",
-        "open",
-    }
-    | {"help"}
+    | {"width", "second_width", "thickness", "second_thickness"}
+    | {"units", "paper", "output", "force", "open", "help"}
 )
 """What a joint's table in a job file, and `quick`, keep for themselves: no parameter's name."""
 

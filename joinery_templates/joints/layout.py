@@ -1,6 +1,6 @@
 """What every family's layout stands on: two boards, their joint put together, and plain wood."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from typing import Any, ClassVar
 
@@ -44,7 +44,6 @@ class Layout(Struct, frozen=True):
 
     Attributes:
         roles: what they are called; a family whose boards differ has words of its own.
-        hands: which end of a board, or which hand of a stretch, each is at corner A.
         reference: what the reference edges are on the piece, where the joint decides that.
         stance: how the pieces stand and come apart, where all joints of the family are alike.
         is_mitred: see `Joint`.
@@ -56,12 +55,16 @@ class Layout(Struct, frozen=True):
         BoardRole("first_board", "first board"),
         BoardRole("second_board", "second board"),
     )
-    hands: ClassVar[tuple[Hand, Hand]] = (Hand.LEFT, Hand.RIGHT)
     reference: ClassVar[str] = ""
     stance: ClassVar[Pose]
     is_mitred: ClassVar[bool] = False
     request: Request
     given: Any
+
+    @property
+    def hands(self) -> tuple[Hand, Hand]:
+        """Which end of a board, or which hand of a stretch, each is at corner A."""
+        return Hand.LEFT, Hand.RIGHT
 
     @property
     def boards(self) -> tuple[Board, Board]:
@@ -112,7 +115,7 @@ class Layout(Struct, frozen=True):
         """
         refuse(self.impossible())
         return Joint(
-            members=self.members(*self.parts),
+            members=tuple(self.members()),
             placements=(self.placement,),
             filled=tuple(self.filled()),
             sizes=tuple(self.sizes()),
@@ -140,12 +143,11 @@ class Layout(Struct, frozen=True):
         """Both boards, as far as they take part, with their waste."""
         raise NotImplementedError
 
-    def members(self, *parts: Part) -> tuple[Member, ...]:
+    def members(self) -> Iterator[Member]:
         """Both boards as they leave this room."""
-        return tuple(
-            Member(self.role(number), part, hand, self.reference, self.drawn(number, part))
-            for number, (part, hand) in enumerate(zip(parts, self.hands, strict=True))
-        )
+        for number, (part, hand) in enumerate(zip(self.parts, self.hands, strict=True)):
+            drawn = self.drawn(number, part)
+            yield Member(self.role(number), part, hand, self.reference, drawn)
 
     def drawn(self, number: int, part: Part) -> tuple[Face, ...]:
         """The faces of a board that stand for the wrap; see `Member`."""

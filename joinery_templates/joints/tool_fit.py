@@ -142,7 +142,7 @@ def _chisel_row(sort: SpaceSort, tools: Tools, units: Units) -> tuple[str, str]:
     else:
         widest = _buyable(sort, tools, units)
         chisel = f"chisel of {length_text(widest, units)} at most" if widest else FRET_SAW
-    return f"{sort.what}, narrowest {widths}", chisel
+    return f"{sort.what}, {widths} at the narrowest", chisel
 
 
 def _on_chisels(clearings: tuple[Clearing, ...], tools: Tools, units: Units) -> Iterator[Finding]:

@@ -6,7 +6,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.joints.parameter import Quantity, parameter
-from joinery_templates.wood.board import Board, Face
+from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.cut import Cut
 from joinery_templates.wood.placement import Placement, round_the_corner
 
@@ -63,6 +63,11 @@ class Upright(Struct, frozen=True):
     def within(self) -> Face:
         """The face on the rail's inside."""
         return OPPOSITE[self.gauged]
+
+    @property
+    def hands(self) -> tuple[Hand, Hand]:
+        """Of rail and piece: on a leg's inside face the rail's other end, for its other rails."""
+        return Hand.RIGHT if self.entered is Face.INSIDE else Hand.LEFT, Hand.RIGHT
 
     @property
     def face(self) -> str:

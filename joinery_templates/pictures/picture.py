@@ -252,7 +252,7 @@ class Pictures:
         """Ways to write a piece's name; in full with its role and face, where they fit."""
         member = one.worked.member
         face = next((face.name for face in one.faces if face.name in BROAD), "")
-        role = member.role if member.role != member.part.board.name else ""
+        role = member.also_called
         in_full = in_full and member in self._joint.members
         for more in ((role, face), (role,), ()) if in_full else ((),):
             for name in self._broken(member.part.board.called):

@@ -11,7 +11,7 @@ from joinery_templates.drawings.lettering import ASCENT, DESCENT
 WIDEST_COLUMN = Fraction(190)
 """Wider lines of words are hard to read."""
 GUTTER = Fraction(10)
-LEAST = Fraction(45)
+BEFORE, AFTER = Fraction(30), Fraction(45)
 """Rows that go on over a page's end take at least so much before it, and so much after it."""
 
 
@@ -106,10 +106,10 @@ class _Filled:
                 return
             depth = self.top
             part, left = block.down_to(depth)
-            while left.rows and left.height < LEAST and depth > LEAST:
-                depth -= LEAST / 8  # until rows go over
+            while left.rows and left.height < AFTER and depth > BEFORE:
+                depth -= AFTER / 8  # until rows go over
                 part, left = block.down_to(depth)
-            if part is None or (left.rows and self.top < LEAST):
+            if part is None or (left.rows and self.top < BEFORE):
                 self._go_on()
                 part, left = block.down_to(self.top, least=1)
             assert part

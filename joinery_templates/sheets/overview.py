@@ -241,10 +241,11 @@ def _page_rows(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> 
     last = len(pages)
     numbered = lettering.width(f"{last}–{last}", BODY, bold=True) + GAP
     runs = [list(run) for _, run in groupby(enumerate(pages, start=1), key=begins)]
-    listed = Counter(run[0][1].listed for run in runs if run[0][1].sheet)
+    listed = Counter(one for run in runs for one in _boards_of(run[0][1]))
     for run in runs:
         (first, page), (last, end) = run[0], run[-1]
-        words = page.title if listed[page.listed] > 1 else page.listed
+        is_spread = any(listed[one] > 1 for one in _boards_of(page))
+        words = page.title if is_spread else page.listed
         numbers, words = f"{first}", f"{words}{page.part}"
         if first < last:
             numbers, words = f"{first}–{last}", words.removesuffix(page.part)
@@ -255,6 +256,13 @@ def _page_rows(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> 
         label = column((Paragraph(numbers, BODY, bold=True),), numbered, lettering)
         told = column((Paragraph(words, BODY),), width - numbered, lettering)
         yield beside((label, told))
+
+
+def _boards_of(page: Page) -> Iterator[tuple[str, str]]:
+    """Of which boards it has something, each with its group: where others have more, faces tell."""
+    for told in page.listed.split("; ") if page.short else ():
+        group, _, names = told.partition(": ")
+        yield from ((group, name) for name in dict.fromkeys(names.split(", ")))
 
 
 HOW_TO_TAPE = (

@@ -5,7 +5,7 @@ are moved off a seam; on very small paper there may be no room for them.
 """
 
 from collections.abc import Callable, Iterator, Sequence
-from itertools import chain, groupby
+from itertools import chain, groupby, islice
 
 from joinery_templates.drawings.figure import Pattern
 from joinery_templates.drawings.fingerprint import JOB
@@ -13,6 +13,9 @@ from joinery_templates.errors import OURS, Finding, InputError, advice
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.papers import known_papers
 from joinery_templates.sheets.tiling import MARK_AIR, Scissors, Tiled
+
+MOST_TOLD = 6
+"""Where more words are left out, the paper is far too small, and the first of them say so."""
 
 
 def advise_on_seams(
@@ -72,7 +75,8 @@ def advise_on_seams(
         # Which drawing it is, a pattern tells wherever else it has words.
         said = chain.from_iterable(one.lost for one in cut)
         lost = dict.fromkeys(one.replace(JOB, "").rstrip(" ·") or "job" for one in said)
-        words = "; ".join(f'"{one}"' for one in lost)
+        words = "; ".join(f'"{one}"' for one in islice(lost, MOST_TOLD))
+        words += f"; and {len(lost) - MOST_TOLD} more" if len(lost) > MOST_TOLD else ""
         yield advice(
             "no-room-for-words",
             f"On {name} these words have no room beside the seams and are left out: {words}.",

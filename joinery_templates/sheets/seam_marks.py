@@ -135,26 +135,27 @@ class Taping:
 
     def _name(self, texts: list[list[Text]]) -> None:
         """What a tile is, where no label says it: cut loose it has no title block."""
-        pattern, tiles = self._tiled.pattern, self._tiled.tiles
+        pattern, kept = self._tiled.pattern, [*map(self._kept, self._tiled.tiles)]
+        shared = chain.from_iterable(layer.texts for layer in pattern.layers)
+        labels = [text.at for text in shared if JOB in text.words]
+        nameless = [n for n, room in enumerate(kept) if not any(map(room.contains, labels))]
+        if not nameless:
+            return
         ground = self._alone(list(chain.from_iterable(texts)))
         for stroke in pattern.strokes:
             ground.rule(stroke.start, stroke.end)  # on hatching too it would be lost
-        shared = chain.from_iterable(layer.texts for layer in pattern.layers)
-        labels = [text.at for text in shared if JOB in text.words]
         titles = dict.fromkeys((pattern.title, pattern.short or pattern.title))
-        for number, tile in enumerate(tiles):
-            kept = self._kept(tile)
-            part = f"{part_words([number + 1], len(tiles))} · {JOB}"
+        for number in nameless:
+            part = f"{part_words([number + 1], len(kept))} · {JOB}"
             ways = (
                 Text(words, (x, y), BODY, Align.CENTRE, bold=True)
                 for words in (f"{pattern.group}: {title}, {part}" for title in titles)
                 for half in (self._lettering.width(words, BODY, bold=True) / 2,)
-                for room in (_on_the_board(pattern, kept), kept)
+                for room in (_on_the_board(pattern, kept[number]), kept[number])
                 for y in outwards((room.bottom + room.top) / 2, room.bottom, room.top - BODY)
                 for x in outwards((room.left + room.right) / 2, room.left + half, room.right - half)
             )
-            if not any(map(kept.contains, labels)):
-                texts[number] += ground.placed(ways)
+            texts[number] += ground.placed(ways)
 
     def _kept(self, tile: Box) -> Box:
         """What of a tile is left when it is trimmed and taped."""
@@ -266,6 +267,10 @@ class Taping:
         start, edge = Fraction(2), Fraction(4, 5)
         unit = INCH if units is Units.INCH else Fraction(10)
         length = (extent - 2 * start) // unit * unit
+        edges = [one for one in self._tiled.pattern.strokes if one.role is Role.OUTLINE]
+        ends = [end[upright] for one in edges for end in (one.start, one.end)]
+        if ends and length == max(ends) - min(ends):
+            length -= unit  # nobody should take it for the board's size
         stated = f"{length / units.mm} {units} from tick to tick"
         ways = (f"check of the taping, not the board's size: {stated}", f"check: {stated}")
         cuts = sorted({seam.at for seam in self._tiled.seams if seam.upright != upright})

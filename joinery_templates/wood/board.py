@@ -60,6 +60,7 @@ class Board(Struct, frozen=True):
         thickness: from outside face to inside face.
         length: along the grain, or None where it is not needed.
         is_round: whether it is round stock, as thick as it is wide.
+        pieces: how many there are of it, where that is told.
     """
 
     name: str
@@ -67,6 +68,7 @@ class Board(Struct, frozen=True):
     thickness: Fraction
     length: Fraction | None = None
     is_round: bool = False
+    pieces: int | None = None
 
     @property
     def turned(self) -> "Board":

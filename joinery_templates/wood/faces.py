@@ -195,7 +195,13 @@ def _as_waste(
     if is_all_along or (not cut.is_groove and all(opens(other) for other in _BEHIND[face])):
         return Waste(shape.edges, cut.stage, mouth=mouth)
     found = [depth for depth, _ in depths(face)]
-    return Waste(shape.edges, cut.stage, (min(found), max(found)), mouth)
+    low, high = min(found), max(found)
+    along = [one[1] for one in points]
+    at_ends = {
+        (depth, y) for depth, y in zip(found, along, strict=True) if y in (min(along), max(along))
+    }
+    deepens = low < high and at_ends == {(low, min(along)), (high, max(along))}
+    return Waste(shape.edges, cut.stage, (low, high), mouth, deepens)
 
 
 def _mouth(cut: Cut, face: Face) -> Mouth | None:

@@ -65,9 +65,10 @@ class LeaningCorner(Struct, frozen=True):
         x, y, z = self.frames[number].seen(self.frames[1 - number].inward)
         return -x, -y, -z
 
-    def grain_of_other(self, number: int) -> Vector:
-        """The direction along the other board, into it, in a board's frame."""
-        return self.frames[number].seen(self.frames[1 - number].along)
+    @property
+    def grain_of_second(self) -> Vector:
+        """The direction along the second board, into it, in the first one's frame."""
+        return self.frames[0].seen(self.frames[1].along)
 
     def mitre_normal(self, number: int, thicknesses: tuple[Fraction, Fraction]) -> Vector:
         """A normal of the mitre from the arris outside to the arris inside, out of the board.
@@ -155,22 +156,17 @@ def through_the_thickness(normal: Vector) -> Fraction:
     return normal[2] / square_root(normal[0] ** 2 + normal[1] ** 2)
 
 
-def foremost(normal: Vector, limit: Fraction, width: Fraction, thickness: Fraction) -> Fraction:
-    """The least y of a plane ``normal · p = limit`` over a board's section.
+def places(
+    normal: Vector, limit: Fraction, width: Fraction, thickness: Fraction
+) -> tuple[Fraction, ...]:
+    """The y of a plane ``normal · p = limit`` at the four arrises of a board.
 
     Args:
-        normal: in the board's frame; its y is below 0.
+        normal: in the board's frame; its y is not 0.
         limit: in mm times the length of the normal.
         width: of the board.
         thickness: of the board.
     """
-    return min(places(normal, limit, width, thickness))
-
-
-def places(
-    normal: Vector, limit: Fraction, width: Fraction, thickness: Fraction
-) -> tuple[Fraction, ...]:
-    """The y of a plane at the four arrises of a board; see `foremost` for the arguments."""
     return tuple(
         (limit - normal[0] * x - normal[2] * z) / normal[1]
         for x, z in product((ZERO, width), (ZERO, thickness))

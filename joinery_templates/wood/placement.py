@@ -83,16 +83,14 @@ def round_the_corner(board: Board) -> Placement:
     return Placement(rows, (board.thickness, ZERO, board.width))
 
 
-def end_to_end(first_stands_past: Fraction, second_stands_past: Fraction) -> Placement:
+def end_to_end(stands_past: Fraction) -> Placement:
     """Two board ends meeting at a right-angled corner, reference edges level.
 
     Along the first board the second board's thickness is met, and the other way
-    round: ``x1 = x2``, ``y1 = z2 + first_stands_past``, ``z1 = y2 - second_stands_past``.
+    round: ``x1 = x2``, ``y1 = z2 + stands_past``, ``z1 = y2``.
 
     Args:
-        first_stands_past: how far the first board's end stands past the second
-            board's outside face (0 when flush).
-        second_stands_past: the same for the second board's end.
+        stands_past: how far the first board's end stands past the second board's outside face.
     """
     rows = ((ONE, ZERO, ZERO), (ZERO, ZERO, ONE), (ZERO, ONE, ZERO))
-    return Placement(rows, (ZERO, first_stands_past, -second_stands_past))
+    return Placement(rows, (ZERO, stands_past, ZERO))

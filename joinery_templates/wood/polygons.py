@@ -150,11 +150,14 @@ class Waste(Polygon, frozen=True):
         depth: its least and its greatest depth below the face, in mm; None where it goes
             right through the board.
         mouth: of a hole that is bored into the face; else None.
+        deepens: whether it is least deep where it begins along the board, and deepest where it
+            ends.
     """
 
     stage: Stage = AT_ONCE
     depth: tuple[Fraction, Fraction] | None = None
     mouth: Mouth | None = None
+    deepens: bool = False
 
     @property
     def order(self) -> tuple[bool, int]:

@@ -1,5 +1,7 @@
 """Faces drawn one by one, read off the pages as someone sees them who looks at the board."""
 
+from functools import cache
+
 from tests.pdf.dovetail_table import Segment
 from tests.pdf.drawn_jobs import pages_from
 from tests.pdf.page_reading import THIN, Place, Placement
@@ -8,6 +10,7 @@ from tests.pdf.wrap_reading import labels_of
 Pen = tuple[float, tuple[float, ...]]
 
 
+@cache
 def single_faces(job: str) -> dict[tuple[str, str, str], tuple[str, Placement]]:
     """By corner, role and face: the hand that its label says, and the pattern."""
     found = {}

@@ -169,7 +169,7 @@ def test_the_finished_size_is_told_where_it_is_known(job, told):
 def test_the_room_in_the_grooves_is_told_for_what_is_in_no_list(job, told):
     ((_, words),) = plans_of(job)
     (sizes,) = (one.words for one in words if one.words.startswith("Finished"))
-    assert f". Room in the groove or rebate: {told}. What" in sizes
+    assert f". Room in the groove or rebate: {told}; make" in sizes
 
 
 @pytest.mark.parametrize(
@@ -283,11 +283,20 @@ def test_a_plan_is_no_wider_than_the_narrowest_page(job):
     assert 0 < figure.width <= 55
 
 
-@pytest.mark.parametrize(("job", "told"), [("garden_trellis", True), ("bookcase", False)])
-def test_a_frames_plan_says_that_places_count_from_ends_as_sawn(job, told):
+@pytest.mark.parametrize(
+    ("job", "line"),
+    [
+        ("garden_trellis", "rail's far edge at the reference edge"),
+        ("face_frame", "first board's far edge"),
+        ("bookcase", ""),
+    ],
+)
+def test_a_frames_plan_says_that_places_count_from_ends_as_sawn_and_to_which_line(job, line):
     """The trellis' stiles end 1.5 past the rails until they are cleaned off; a side is whole."""
     ((_, (words, *_)),) = plans_of(job)
-    assert ("count from an end as it is sawn" in words.words) == told
+    counts = words.words.partition(" Places count ")[2]
+    whole = f"from an end as it is sawn, before anything is cleaned off, to the {line}."
+    assert counts == (whole if line else "")
 
 
 MUNTIN = """

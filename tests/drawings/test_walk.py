@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from joinery_templates.drawings.figure import Pattern, Role
-from joinery_templates.drawings.walk import walk_of, why_not
+from joinery_templates.drawings.walk import walk_of
 from joinery_templates.exact import square_root
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.starter import quick_job
@@ -71,6 +71,7 @@ def test_the_points_of_both_walks_are_the_marks_of_the_layout(job):
     found = walks_among(printed)
     assert len(found) == len(stepped)
     told = {text.paragraph for one in printed for layer in one.layers for text in layer.texts}
+    at_edge = set()
     for row, pattern in zip(stepped, found, strict=True):
         walk = walk_of(row)
         line = max(y for _, y in pricked(pattern))
@@ -92,9 +93,11 @@ def test_the_points_of_both_walks_are_the_marks_of_the_layout(job):
             unused = f"from both lines, but not from the two points {walk.count}"
             assert any(unused in words for words in told)
             assert not any(near_all({one}, marks) for one in landing)
+            at_edge.add(min(*landing, row.width * stretch - max(landing)) < 1)
         else:
             assert "but not from" not in words_of(pattern)
             assert near_all(landing, marks)
+    assert any("clamp a scrap against each edge" in words for words in told) == any(at_edge)
 
 
 def test_by_hand_five_tails_on_a_board_of_five_and_a_half_inches():
@@ -150,14 +153,21 @@ def test_between_mitred_edges_the_walk_is_the_dividers_own_setting():
 
 
 @pytest.mark.parametrize(
-    "given",
+    ("given", "why"),
     [
-        {"tails": "5", "spacing": '{ style = "graded", ratio = "5/4" }'},
-        {"tails": "1"},
+        (
+            {"tails": "5", "spacing": '{ style = "graded", ratio = "5/4" }'},
+            "parts are not all alike",
+        ),
+        ({"tails": "1"}, "there are too few tails"),
+        (
+            {"tails": "4", "half_pin": "5", "pin": "8"},
+            "a pin is wider than the half pin at an edge",
+        ),
     ],
 )
-def test_what_dividers_cannot_step_is_told_on_the_strip(given):
+def test_what_dividers_cannot_step_is_told_on_the_strip(given, why):
     job = quick(**given)
     assert walks(job) == []
     (strip,) = (one for one in patterns(job, SHEET, DejaVu()) if one.title.startswith("strip"))
-    assert why_not(job.joints[0].joint.main_row) in words_of(strip)
+    assert f"{why}." in words_of(strip)

@@ -63,7 +63,7 @@ def misnamed(pattern: Pattern, face: Face, hand: Hand) -> list[str]:
     found = []
     for text in words_of(pattern):
         pointed = re.fullmatch(r"(◄ )?reference edge(?: = [a-z ]+)?( ►)?", text.words)
-        beside = re.search(r"✂ (?:trim at the )?(reference|far) edge", text.words)
+        beside = re.search(r"✂ (?:trim(?: at the|:) )?(reference|far) edge", text.words)
         if pointed and text.paragraph in ("", text.words):  # no row of longer words
             # Read upside down an arrow points to the other side of the paper.
             points_left = bool(pointed[1]) != (text.turn == 180)
@@ -324,7 +324,7 @@ def test_of_one_corner_the_sketch_names_the_two_boards_that_meet_there(letter):
         )
         for name, hand in (("side", Hand.LEFT), ("end", Hand.RIGHT))
     )
-    junction = Junction(side, end, end_to_end(Fraction(0), Fraction(0)), True, (0, 1))
+    junction = Junction(side, end, end_to_end(Fraction(0)), True, (0, 1))
     plan, _ = corner_plan([junction], Fraction(200), teller(Units.MM), DejaVu())
     frame = [stroke for stroke in plan.strokes if stroke.role is Role.FRAME]
     outer = [[p[a] for s in frame for p in (s.start, s.end)] for a in (0, 1)]

@@ -63,9 +63,9 @@ def of_sample(name: str) -> list[tuple[str, ...]]:
                 ("SHELF", "1", "Lower left to Lower right"),
             ],
         ),
-        # One corner stands for several there, and a seam for many.
-        ("six_sided_box", [("TAILS", "", ""), ("PINS", "", "")]),
-        ("lantern", [("SIDE", "", "")]),
+        # One corner stands for several there: the job says how many boards.
+        ("six_sided_box", [("TAILS", "3", ""), ("PINS", "3", "")]),
+        ("lantern", [("SIDE", "8", "")]),
     ],
 )
 def test_it_says_how_many_of_each_board_there_are_and_which(job, rows):

@@ -492,20 +492,23 @@ def test_one_rod_shows_both_faces_of_the_leg_from_its_top() -> None:
     (rod,) = rods(job)
     assert rod.start == "top end"
     assert rod.pieces == ("Corner A", "Corner B", "Corner C", "Corner D")
-    assert [(int(b.low), int(b.high), b.joint, b.words) for b in rod.bands if b.low < b.high] == [
+    assert [(int(b.low), int(b.high), b.joint, b.words) for b in rod.bands] == [
+        (0, 60, "Long rails", "LONG RAIL, far edge to reference edge"),
+        (0, 60, "Short rails", "SHORT RAIL, far edge to reference edge"),
         (18, 54, "Long rails", "reference edge, 28 mm deep"),
         (18, 54, "Short rails", "inside face, 28 mm deep"),
         # Its lower edge is 118 from the bottom and it is 32 wide: 450 - 150 = 300, and a sixth of
         # 32 more is 305.5.
+        (300, 332, "Stretchers", "STRETCHER, far edge to reference edge"),
         (305, 326, "Stretchers", "inside face, 28 mm deep"),
     ]
-    assert rod.faces == (Face.REFERENCE_EDGE, Face.INSIDE)
+    assert rod.sides == (Face.REFERENCE_EDGE, Face.INSIDE)
     sheet = (Fraction(190), Fraction(250))
     (drawn,) = next(patterns.patterns(job, sheet, DejaVu())).layers
     (left,) = {one.start[0] for one in drawn.strokes if one.role is Role.OUTLINE} - {
         max(one.start[0] for one in drawn.strokes if one.role is Role.OUTLINE)
     }
-    names = {text.words: text.at[1] for text in drawn.texts if text.words in rod.faces}
+    names = {text.words: text.at[1] for text in drawn.texts if text.words in rod.sides}
     shown = {
         (face, low < 100)
         for face, level in names.items()

@@ -19,6 +19,7 @@ STRIPS = re.compile(
     r" On further pieces the setting-out strips? gives? .* without a template\.$"
     r"| Laid across the edge, the setting-out strips? must show the same lines\.$"
 )
+EITHER = re.compile(r" Lay on either the folded template or the flat ones, not both\. .*$")
 WAITS = r"^A board here has other joints too\. Cut all of .+? before you glue\. "
 
 
@@ -33,12 +34,15 @@ def test_a_step_says_all_that_its_joint_says_or_names_an_earlier_step_that_says_
     for one, steps in zip(job.joints, orders_of_work(job), strict=True):
         for number, (step, own) in enumerate(zip(steps, one.joint.steps, strict=True), start=1):
             assert (step.task, step.heading) == (own.task, own.heading)
-            words = STRIPS.sub("", ROD.sub("", step.words))
+            words = EITHER.sub("", STRIPS.sub("", ROD.sub("", step.words)))
             like = LIKE.findall(words)
             assert len(like) <= 1, "no one wants to look in two places"
             said = sentences(LIKE.sub("", words))
             printed[f"{number}", one.name] = said
             told.append(LIKE.sub("", words))
+            is_first = number == next(n for n, s in enumerate(steps, 1) if s.task is step.task)
+            is_choice = step.task is Task.LAY_ON and is_first and len(one.views) > 1
+            assert bool(EITHER.search(step.words)) == is_choice
             assert like or said == sentences(own.words)
             named = [sentence for step in like for sentence in printed[step]]
             assert set(sentences(own.words)) <= {*said, *named}

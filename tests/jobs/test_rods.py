@@ -1,5 +1,6 @@
 """Rods and pieces, by hand: what stands where along a board, and how many boards a job asks for."""
 
+import re
 from fractions import Fraction
 from pathlib import Path
 
@@ -10,13 +11,14 @@ from hypothesis import strategies as st
 from joinery_templates.drawings.figure import Role
 from joinery_templates.drawings.rod import KEPT, Band, Rod, rod_pattern
 from joinery_templates.drawings.setup import DrawingSetup
+from joinery_templates.drawings.strip import bare_figure
 from joinery_templates.jobs.job import Job
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.rods import rods
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.sheets.tiling import Scissors
-from joinery_templates.wood.board import Board, Face
+from joinery_templates.wood.board import EDGES, Board, Face
 from tests.strategies import PROPERTY
 
 SAMPLES = Path(__file__).parents[2] / "sample_jobs"
@@ -77,18 +79,21 @@ def test_a_bookcase_side_has_its_shelves_from_the_top_and_the_top_itself():
     assert rod.marks == (18, 340, 358, 2200, 2218)
 
 
-def test_a_stile_has_both_rails_and_the_lines_of_their_far_edges():
-    # 740 long: a horn of 20, a far shoulder of 20, and a mortise of 66 - 20 - 6 at either end.
+def test_a_stile_has_both_rails_and_both_edges_of_each():
+    # 740 long: a horn of 20, a rail of 66, and in it a mortise of 66 - 20 - 6 at either end.
     (rod,) = rods(sample("cabinet_door"))
     assert rod.pieces == ("Top left, Bottom left", "Top right, Bottom right")
     # The top is at the right of the left stile, its reference edge down, which looks inwards.
     assert rod.start == "right-hand end (Top left) and left-hand end (Top right)"
     mortise = "reference edge, 50 mm deep"
     assert told(rod) == [
-        (20, 20, "Door frame", "rail's far edge"),
+        (20, 86, "Door frame", "RAIL, far edge to reference edge"),
         (40, 80, "Door frame", mortise),
+        (654, 720, "Door frame", "RAIL, reference edge to far edge"),
         (660, 700, "Door frame", mortise),
-        (720, 720, "Door frame", "rail's far edge"),
+    ]
+    assert [at for at in next(rods(sample("face_frame"))).marks if at % 20 == 0] == [
+        *(60, 200, 240, 640)  # rails of 60 at both ends of 700, one of 40 at 200
     ]
 
 
@@ -98,7 +103,7 @@ def test_a_legs_marks_stand_at_the_rods_edge_and_in_the_columns_of_their_own_fac
     setup = DrawingSetup(DejaVu(), Units.MM, (Fraction(297), Fraction(420)))
     (figure,) = rod_pattern(rod, "", setup).layers
     (along,) = {one.start[1] for one in figure.strokes if one.role is Role.DIMENSION}
-    names = {one.words: one.at[1] for one in figure.texts if one.words in rod.faces}
+    names = {one.words: one.at[1] for one in figure.texts if one.words in rod.sides}
     assert names["reference edge"] < along < names["inside face"]
     crossed: dict[float, set[str]] = {}
     at_edge = set()
@@ -109,9 +114,9 @@ def test_a_legs_marks_stand_at_the_rods_edge_and_in_the_columns_of_their_own_fac
                 name for name, y in names.items() if low < y < high
             )
             at_edge |= {at} if low == 7 else set()
-    assert crossed.pop(18) == crossed.pop(54) == set(names)
-    assert crossed == {at: {"inside face"} for at in (300, 305.5, 326.5)}
-    assert at_edge == {18, 54, *crossed}
+    assert crossed.pop(18) == crossed.pop(54) == crossed.pop(60) == set(names)
+    assert crossed == {at: {"inside face"} for at in (300, 305.5, 326.5, 332)}
+    assert at_edge == {18, 54, 60, *crossed}
 
 
 ASLANT = """
@@ -135,7 +140,7 @@ def test_a_notch_that_runs_aslant_is_told_on_each_edge_and_marked_on_that_edge_a
     # 32 / sin 60 = 36.950 long, and on the far edge 45 / tan 60 = 25.981 nearer to the end.
     (rod,) = rods(read_job(ASLANT))
     deep = "outside face, 10 mm deep"
-    assert [(float(one.low), float(one.high), one.words, one.edge) for one in rod.bands] == [
+    assert [(float(one.low), float(one.high), one.words, one.side) for one in rod.bands] == [
         (
             pytest.approx(174.019, abs=5e-4),
             pytest.approx(210.970, abs=5e-4),
@@ -195,16 +200,43 @@ def test_a_stile_of_mitred_bridles_is_told_which_third_of_its_edges_goes_where()
     first, *_ = rods(sample("mirror_frame"))
     ahead, slot = 3 / 16, 2.25 + 3 / 16
     told_of = {
-        (round(float(one.low / INCH), 4), round(float(one.high / INCH), 4), one.edge): one.words
+        (round(float(one.low / INCH), 4), round(float(one.high / INCH), 4), one.side): one.words
         for one in first.bands
-        if one.high < 12 * INCH or one.edge is None
+        if one.high < 26 * INCH and one.stops is not None
     }
     assert told_of == {
         (0, ahead, Face.FAR_EDGE): "on the far edge · outside face, 3/8 in deep",
-        (0, slot, Face.FAR_EDGE): "on the far edge · 3/8 in to 3/4 in from the outside face",
-        (0, slot, Face.REFERENCE_EDGE): "on the reference edge · outside face, 3/4 in deep",
+        (0, slot, Face.REFERENCE_EDGE): "on the reference edge · outside face, 3/8 in deep",
+        (0, slot, None): "3/8 in to 3/4 in from the outside face",
         (24, 25.5, None): "outside face, 3/8 in deep and inside face, 3/8 in deep",
     }
+
+
+@pytest.mark.parametrize("name", ["mirror_frame", "garden_trellis"])
+def test_a_long_edge_has_its_own_figures_and_waste_and_is_named(name):
+    for rod in rods(sample(name)):
+        setup = DrawingSetup(DejaVu(), Units.MM, (Fraction(190), Fraction(270)))
+        (figure,) = rod_pattern(rod, "", setup).layers
+        (middle,) = {one.at[1] for one in figure.texts if one.words.startswith("◄")}
+        named = set()
+        for is_low in (True, False):
+            here = [one.words for one in figure.texts if (one.at[1] < middle) == is_low]
+            (side,) = {one for one in here if one in EDGES}
+            named.add(side)
+            own = [one for one in rod.bands if one.side in (None, side)]
+            wanted = {at for one in own for at in (one.low, one.high) if 0 < at < rod.length}
+            figures = {one for one in here if re.fullmatch(r"[\d.]+", one)}
+            assert figures == {bare_figure(at, Units.MM) for at in wanted}
+            taken = [(one.low, one.high) for one in own if one.stops is not None]
+            hatching = [
+                (one.start[0] + one.end[0]) / 2 - 7
+                for one in figure.strokes
+                if one.role is Role.OPEN_HATCH and (one.start[1] < middle) == is_low
+            ]
+            assert all(any(low < x < high for low, high in taken) for x in hatching)
+            assert all(any(low < x < high for x in hatching) for low, high in taken)
+        assert named == set(EDGES)
+        assert rod.at_words in here
 
 
 def test_rods_are_drawn_of_every_board_where_they_are_asked_for_and_of_none_where_not():

@@ -70,7 +70,7 @@ def test_of_two_boards_of_20_mm_half_is_left_of_each():
     ]
 
 
-@pytest.mark.parametrize("form", [halving.CORNER, halving.TEE, halving.CROSS])
+@pytest.mark.parametrize("form", ["corner", "tee", "cross"])
 @pytest.mark.parametrize("gauge", ["10 mm", "9.7 mm", "10.4 mm", "4 mm"])
 def test_an_error_of_the_gauge_cancels_for_both_are_gauged_from_the_outside_face(form, gauge):
     """Noyes 1910, p. 155: what the one gets thicker the other gets thinner."""

@@ -144,7 +144,7 @@ OTHERS = [
     # Noyes 1910, nos. 14 to 17: half of each.
     ("dovetail-halving", 50, 21, "thickness of the dovetail", Fraction(21, 2), Fraction(21, 2)),
     # Common practice, no source: a third of the side, or a little less.
-    ("housing", 250, 20, "length that each end", Fraction(5), Fraction(20, 3)),
+    ("housing", 250, 20, "how far each end", Fraction(5), Fraction(20, 3)),
 ]
 
 

@@ -274,20 +274,21 @@ def test_both_hole_patterns_are_mirror_images_at_every_corner(form):
     on_rail, on_stile = [], []
     for one in placed:
         said = " ".join(words.text for words in one.words)
-        if not holes_on(one):
+        holes = holes_on(one)
+        if not holes:
             continue
         if "end grain" in said:
             edge, way = side(one, "reference edge ►", "◄ reference edge")
             fold = level(one, FOLD)
-            on_rail.append(sorted((way * (x - edge), y - fold) for x, y in holes_on(one)))
+            on_rail.append(sorted((way * (x - edge), y - fold) for x, y in holes))
         elif form == "frame":
             edge, way = side(one, "outside face on the right", "outside face on the left")
             line = level(one, GUIDE)
-            on_stile.append(sorted((62 - (line - y), way * (x - edge)) for x, y in holes_on(one)))
+            on_stile.append(sorted((62 - (line - y), way * (x - edge)) for x, y in holes))
         else:
             edge, way = side(one, "reference edge ►", "◄ reference edge")
             top = max(line.start[1] for line in one.drawn_with(THIN))
-            on_stile.append(sorted((way * (x - edge), top - y) for x, y in holes_on(one)))
+            on_stile.append(sorted((way * (x - edge), top - y) for x, y in holes))
     assert len(on_rail) == len(on_stile) == 4
     wanted = [(11.5, middle), (27, middle), (50.25, middle)]
     for found in (*on_rail, *on_stile):

@@ -119,6 +119,17 @@ def test_the_key_is_drawn_with_its_own_taper_and_says_how_many():
     assert seen(placement, GUIDE) == [], "a dashed line says that nothing is cut there"
 
 
+def test_the_middle_of_a_key_is_named_where_no_wood_is_cut():
+    """On the back plank the socket is at the first edge, and 6 3/4 in have room past it."""
+    placement = pattern(BENCH_TOP, "Seam · BACK PLANK", "second board")
+    (words,) = (words for words in placement.words if words.text == "middle of the key")
+    across = 1 if words.turn else 0
+    edge = min(
+        end[across] for line in placement.drawn_with(KNIFE) for end in (line.start, line.end)
+    )
+    assert min(words.at[across], words.end[across]) > edge + REACH
+
+
 def test_one_template_serves_the_keys_of_all_corners():
     assert pattern(FRAME, "Keyed mitre · KEY", "key, make 4")
 

@@ -127,7 +127,7 @@ def test_only_a_ring_that_is_not_square_is_told_to_be_drawn_in_all_at_once():
     told = ring["Close the ring and glue"]
     assert "the last cannot be entered" in told
     assert told.index("dry run") < told.index("draw it up with a band clamp")
-    assert "bevel set to 120° before" in told
+    assert "bevel at 120° before" in told
     tray = words(canted_dovetail.KIND.build(example_request(canted_dovetail.KIND)))
     assert "Close the ring and glue" not in tray
     assert "the other on both at once" in tray["Fit and glue"]
@@ -147,7 +147,7 @@ def test_ends_that_slant_nowhere_are_not_said_to_slant():
 def test_a_boards_length_is_measured_on_its_longer_arris(lean, longer):
     """A board that leans outwards is longer above, at its far edge."""
     told = words(leaning(canted_dovetail, lean))["Cut the ends"]
-    assert f"Measure a board's length on the outside face along its arris {longer}" in told
+    assert told.count(f"on the outside face along its arris {longer}") == 2  # thickness differs
 
 
 def test_figures_that_are_square_to_the_edges_say_so_where_the_end_is_not():

@@ -166,11 +166,11 @@ def test_a_mortise_asks_for_a_chisel_and_for_no_saw():
     tools = Tools(chisels=(Fraction(6), Fraction(7)), kerf=Fraction(5))
     joint = with_tool_advice(KIND.build(request(tools=tools)), tools, Units.MM)
     assert tool_table(joint, tools, Units.MM)[1] == (
-        ("stile, mortise, narrowest 7 mm", "chisel of 7 mm"),
+        ("stile, mortise, 7 mm at the narrowest", "chisel of 7 mm"),
         ("chosen from those that the job names", "6 mm, 7 mm"),
     )
     assert tool_table(joint, Tools(kerf=tools.kerf), Units.MM)[1] == (
-        ("stile, mortise, narrowest 7 mm", "chisel of 7 mm at most"),
+        ("stile, mortise, 7 mm at the narrowest", "chisel of 7 mm at most"),
     )
     assert joint.findings == ()
 

@@ -56,7 +56,7 @@ def test_a_socket_for_a_key_is_chopped_and_only_the_key_is_sawn(kind):
 def test_chisels_are_still_told_of_for_the_sockets_of_keys():
     joint = varied("butt-dovetail-key")[0]
     _, (row, _) = tool_table(joint, Tools(chisels=(Fraction(12),)), Units.MM)
-    assert row == ("sockets, narrowest 17 mm", "chisel of 12 mm")
+    assert row == ("sockets, 17 mm at the narrowest", "chisel of 12 mm")
 
 
 def test_the_stopped_end_of_a_housing_is_chopped_and_its_walls_are_sawn():

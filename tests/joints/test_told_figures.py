@@ -133,7 +133,7 @@ def along_the_edge(joint: Joint, row: SettingOut) -> list[Span]:
     begin, finish = (rail_edge_on_stile(joint, edge) for edge in edges)
     _, z = told.in_mortise(joint)
     # A haunch opens the edge as well, but not below its own end.
-    below = Fraction(told.haunch(joint)[0] + NEAR) if row.title.endswith("haunch") else ZERO
+    below = Fraction(told.haunch(joint)[0] + NEAR) if row.title.endswith("mortise alone") else ZERO
     across, along, _ = (one[0] for one in joint.placement.rows)
     way = (ZERO, (finish - begin) / row.width, ZERO)
     # A rail that leans goes on slanting.
@@ -151,7 +151,7 @@ LINES = {
     "along the reference edge": told_crossing.along_the_edge,
     "along the outer corner": told_splines.along_the_corner,
     "the stile's reference edge": along_the_edge,
-    "the stile's reference edge, without the haunch": along_the_edge,
+    "the stile's reference edge, for the mortise alone": along_the_edge,
 }
 """By the row's title, else by the board's role."""
 
@@ -255,8 +255,8 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
         ("canted-dovetail", "arris at the far edge", "arris at the reference edge"),
         (
             "canted-dovetail",
-            ", and saw it out longer, for the inside face is longer still",
-            "",
+            "for another ≈0.53 mm",
+            "for another 0.5 mm",
         ),
         ("housing", "12 mm more", "6 mm more"),
         ("housing", "6 mm, on both edges", "7 mm, on both edges"),
@@ -313,7 +313,7 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
         ("through-dovetail", "stand 0.3 mm past", "come flush with"),
         (
             "through-dovetail",
-            "a batten as a caul, notched over the pins' proud ends",
+            "a batten as a caul, notched over the pins' ends",
             "a straight batten as a caul",
         ),
         ("through-dovetail", "faces and both edges", "faces and the far edge"),
@@ -324,14 +324,18 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
             "half-pin waste at the reference",
         ),
         ("canted-dovetail", "mm short of it", "mm past it"),
-        ("canted-dovetail", "edge is flush with", "edge is 2 mm past"),
+        ("canted-dovetail", "lies flush with", "lies 2 mm past"),
         ("canted-dovetail", "leave the inside face", "leave the outside face"),
         (
             "canted-box-joint",
             "outside face the cut runs towards the first board's end, from the inside",
             "inside face the cut runs towards the first board's end, from the outside",
         ),
-        ("canted-box-joint", "the line of its end level", "its end up"),
+        ("canted-box-joint", "leaning so far that its end lies level", "its end up"),
+        ("canted-box-joint", "edge plane down the outside", "edge plane down the inside"),
+        ("canted-mitre", "over the outside", "over the inside"),
+        ("lapped-dovetail", "down the inside face, with", "down both faces, with"),
+        ("box-joint", "space at both edges", "space at the far edge"),
         ("double-lapped-dovetail", "With the same setting", "Set another to 15 mm and"),
         (
             "full-blind-dovetail",

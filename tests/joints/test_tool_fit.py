@@ -319,8 +319,8 @@ def test_the_bench_page_says_which_chisel_clears_what_and_what_the_saw_leaves():
     heading, rows = tool_table(joint, tools, Units.MM)
     assert heading == "Widest chisel for each space"
     assert rows == (
-        ("tail board, space for a pin, narrowest 6 mm", "chisel of 3 mm"),
-        ("pin board, socket for a tail, narrowest 20.5 mm", "chisel of 18 mm"),
+        ("tail board, space for a pin, 6 mm at the narrowest", "chisel of 3 mm"),
+        ("pin board, socket for a tail, 20.5 mm at the narrowest", "chisel of 18 mm"),
         ("chosen from those that the job names", "3 mm, 18 mm"),
         (
             "tail board, space for a pin, left at the narrowest between two saw cuts of 0.5 mm",

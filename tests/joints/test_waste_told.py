@@ -181,6 +181,7 @@ def said_on(pattern: Pattern) -> set[str]:
     """All that is said in one or more rows, in the waste or in the label for what is too small."""
     texts = (text for layer in pattern.layers for text in layer.texts)
     paragraphs = {re.sub(ON_END, "", text.paragraph or text.words) for text in texts}
+    paragraphs = {re.sub(DEEPENS, r"\1 to \2 mm deep", one) for one in paragraphs}
     found = set()
     # What is alike deep: "1st: rebate and 2nd: spaces, each 7 mm deep".
     plain = (
@@ -193,6 +194,7 @@ def said_on(pattern: Pattern) -> set[str]:
     return found
 
 
+DEEPENS = r"([\d.]+) mm deep at the end, ([\d.]+) mm (?:at the baseline|further in)"
 ON_END = r"^on the end grain(?:, (?=.*:)|: (?!.*:))"
 """No second colon in a row of words."""
 OFTEN = r" \((?:twice|(\d+) times)\)(?=:)"

@@ -192,7 +192,8 @@ def overhang(joint: Joint, role: str) -> Fraction:
 
 
 @sentence(
-    rf"Make the {ROLE} as long as it is to be between its shoulders and N mm more at this end",
+    rf"Make the {ROLE} as long as (?:it is to be between its shoulders|the space between the "
+    r"stiles) and N mm more at this end",
     rf"The {ROLE} is N mm long, sawn off square: of that N mm lies beyond the shoulder",
 )
 def _longer(joint, role):

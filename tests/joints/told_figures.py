@@ -247,6 +247,14 @@ def _pin_inside(joint):
     return [max(pins(joint, board_of(joint, "pin board").thickness))]
 
 
+@rule(r"sides of the pins, stock on the inside face")
+def _sides_of_pins(joint):
+    """A whole pin grows by both its sides from the lap to the inside face."""
+    (lap,), thick = _lap(joint, "pin board"), board_of(joint, "pin board").thickness
+    narrow, wide = pins(joint, lap), pins(joint, thick)
+    return equal([(b - a) / 2 / (thick - lap) for a, b in zip(narrow, wide, strict=True)])
+
+
 @rule(r"finger(?:, square to the edges)?")
 def _finger(joint):
     wood = board_of(joint, "first board")
@@ -422,6 +430,15 @@ def _edges(joint, words, low, high):
         if high != ("outside" if outside > inside else "inside"):
             return []
     return equal([abs(up[2] / up[0]) for up in ups])
+
+
+@rule(r"every corner inside, (opened|closed) to (\d+(?:\.\d+)?)°: stock on an inside face")
+def _corner_inside(joint, turned, told_deg):
+    """From a square to how the grain of both boards, which lies level, runs together."""
+    plan = math.degrees(math.acos(float(joint.placement.rows[1][1])))
+    if abs(plan - float(told_deg)) > 0.005 or (turned == "opened") != (plan > 90):
+        return []
+    return [abs(math.tan(math.radians(plan - 90)))]
 
 
 def side_points(wood: Wood, number: int, side: int) -> list[tuple[Fraction, Fraction]]:

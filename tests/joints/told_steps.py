@@ -102,7 +102,7 @@ def _fingers(joint):
     return [[len(board_of(joint, "first board").pieces(ZERO, ZERO))]]
 
 
-@sentence(r"Make N, the others marked from the first, and number them")
+@sentence(r"Make N, each off an end that is squared anew")
 def _keys(joint):
     return [[len(told.key_middles(joint)[0])]]
 
@@ -123,13 +123,14 @@ def _both_baselines(joint, *roles):
     return found if len(told.same(*found)) == 0 else found[:1]
 
 
-@sentence(
-    r"(tails|pins|pins and the lap|first board's fingers|second board's fingers) stand N mm proud"
-)
-def _proud(joint, what):
+PROUD = r"(tails|pins and the lap|pins|first board's fingers|second board's fingers)"
+
+
+@sentence(rf"[Tt]he {PROUD}(?: and the {PROUD})? stand N mm proud")
+def _proud(joint, *what):
     """How far a tip of the end lies past the other board's outside face."""
-    number = 1 if what.startswith(("pins", "second")) else 0
-    return [[past_the_other(joint, number)]]
+    numbers = [1 if one.startswith(("pins", "second")) else 0 for one in what if one]
+    return [told.equal([past_the_other(joint, number) for number in numbers])]
 
 
 def past_the_other(joint: Joint, number: int) -> float:
@@ -340,9 +341,19 @@ def _mitre_starts(joint, *words):
     return [[deep] for deep in told_each[: 2 if len(words) > 1 else 1] if deep]
 
 
-@sentence(r"on both edges of the (tail|pin) board")
-def _waste_at_both_edges(joint, which):
-    assert open_edges(joint, f"{which} board") == ["reference", "far"]
+@sentence(r"and on both edges of the ([a-z]+ board)")
+def _waste_at_both_edges(joint, role):
+    assert open_edges(joint, role) == ["reference", "far"]
+    return []
+
+
+@sentence(rf"(?:Saw and chop|In the same way).*?[Ss]aw off the space at {WHICH_EDGES} beside")
+def _spaces_off(joint, which):
+    """Of one board they are open there; the other has fingers."""
+    ends = [open_edges(joint, member.role) for member in joint.members]
+    assert [which] in [
+        ["both edges" if len(one) > 1 else f"the {e} edge" for e in one[:1]] for one in ends
+    ]
     return []
 
 
@@ -388,7 +399,7 @@ def way(joint: Joint, number: int, direction: tuple[int, int, int]) -> tuple[flo
 
 
 @sentence(
-    rf"Clamp {BOARD} in the vice, (its end up|the line of its end level), "
+    rf"Clamp {BOARD} in the vice, (its end up|leaning so far that its end lies level), "
     rf"its {FACE} away from you\. Lay {BOARD} of the same corner on that end, {FACE} "
     r"down, the (tail|finger)s pointing away from you"
 )
@@ -396,7 +407,7 @@ def _laid_on(joint, clamped, end, away, laid, down, piece):
     """On the second board's end, as the first lies on it in the joint, before it slides home."""
     assert [laid, clamped] == [member.role for member in joint.members]
     second = board_of(joint, clamped)
-    assert ("level" in end) == bool(second.runs_out)
+    assert ("level" in end) == bool(second.runs_out or second.leans_back)
     assert (piece == "tail") == laid.startswith("tail")
     assert (down == "inside") == (way(joint, 1, (0, 1, 0))[2] > 0)
     assert (away == "outside") == (way(joint, 0, (0, -1, 0))[2] < 0)
@@ -421,11 +432,13 @@ def _same_side(joint, level):
 
 
 @sentence(
-    rf"At that arris {BOARD}'s reference edge is (flush with|N mm (?:past|short of)) {BOARD}'s, "
-    r"over the outside face (flush with|N mm (?:past|short of)) it"
+    rf"At {BOARD}'s inside arris {BOARD}'s reference edge then lies "
+    rf"(flush with|N mm (?:past|short of)) {BOARD}'s, at its outside arris "
+    r"(flush with|N mm (?:past|short of)) it"
 )
-def _edges_on_the_end(joint, laid, at_arris, clamped, outside):
+def _edges_on_the_end(joint, clamped, laid, at_arris, again, outside):
     """The second board's arrises, followed along its grain to the inside face that lies on them."""
+    assert clamped == again
     first, second = board_of(joint, laid), board_of(joint, clamped)
     expected = []
     for words, depth in ((at_arris, second.thickness), (outside, ZERO)):
@@ -473,6 +486,15 @@ def _ends_then(joint, how, where):
 
 
 @sentence(
+    r"template and the sizes of [a-zA-Z() ]+ leave N mm (more|less) at each side, for the fit"
+)
+def _fit(joint, which):
+    """The walls of the second board's spaces stand so far off the first board's sides."""
+    assert (which == "more") == (joint.allowance > 0)
+    return [[abs(joint.allowance)]]
+
+
+@sentence(
     rf"Lay {BOARD} flat, {FACE} up\. Stand {BOARD} of the same corner upright on it, pins down, "
     r"its (outside face level with the end, so that its lap hangs out over|lap hanging down into) "
     r"the rebate"
@@ -490,13 +512,15 @@ def _pins_on(joint, laid, up, stood, how):
 
 
 @sentence(
-    r"over (a straight batten as a caul|a batten as a caul, notched over the pins' proud ends)",
+    r"over (a straight batten as a caul|a batten as a caul, notched over the pins' ends)",
     r"over (straight battens as cauls|battens as cauls, notched for the proud ends)",
 )
 def _caul(joint, which):
-    proud = [past_the_other(joint, number) > 0 for number in (0, 1)]
-    is_proud = proud[1] if "batten " in which else any(proud)
-    assert ("notched" in which) == is_proud
+    if "batten " in which:  # the pins come up there where spaces for them go right through
+        comes_up = any(board_of(joint, "tail board").depths(ZERO))
+    else:
+        comes_up = any(past_the_other(joint, number) > 0 for number in (0, 1))
+    assert ("notched" in which) == comes_up
     return []
 
 
@@ -564,15 +588,21 @@ def longer_face(wood: Wood) -> str:
     return "outside" if outside < inside else "inside"
 
 
+LENGTH_AT = (
+    r"(on the outside face(?: along its arris at the \w+ edge)?(?: \([^;)]* N mm, [^;)]*\))?)"
+)
+
+
 @sentence(
-    r"Measure a board's length (on the outside face[^.;]*)\.",
-    rf"Measure the length of {BOARD} (on [^;]*); that of {BOARD} (on [^.]*)\.",
+    rf"Measure a board's length {LENGTH_AT}\.",
+    rf"Measure the length of {BOARD} {LENGTH_AT}; that of {BOARD} {LENGTH_AT}\.",
 )
 def _where_measured(joint, *words):
     """Along the longest arris of the outside face; the inside face may be longer still."""
     roles = words[0::2] if len(words) > 1 else [member.role for member in joint.members]
-    places = words[1::2] if len(words) > 1 else words * 2
-    for role, place in zip(roles, places, strict=True):
+    places = words[1::2] if len(words) > 1 else words
+    expected = []
+    for role, place in zip(roles, places, strict=False):
         wood = board_of(joint, role)
         edge = re.search(r"along its arris at the (\w+) edge", place)
         assert bool(edge) == bool(wood.runs_out)
@@ -580,8 +610,52 @@ def _where_measured(joint, *words):
             assert edge[1] == longer_edge(wood)
         tip = min(wood.end(ZERO, ZERO), wood.end(wood.width, ZERO))
         behind = min(wood.end(x, wood.thickness) for x in (ZERO, wood.width))
-        assert ("for the inside face is longer still" in place) == (behind < tip)
+        assert ("the inside face goes on for another" in place) == (behind < tip)
+        expected += [[tip - behind]] if behind < tip else []
+    return expected
+
+
+@sentence(r"Square the boards to their finished length first, measured over the (outside|inside)")
+def _squared(joint, face):
+    """Nothing of a board lies farther out than its arris outside."""
+    assert face == "outside"
+    for wood in map(wood_of, joint.members):
+        tips = [wood.end(x, z) for x in (ZERO, wood.width) for z in (ZERO, wood.thickness)]
+        assert min(tips) == min(tips[0], tips[2]) == 0
     return []
+
+
+@sentence(r"On the outside face the line runs out into a corner of the end")
+def _into_the_corner(joint):
+    ends = [
+        (wood.end(ZERO, ZERO), wood.end(wood.width, ZERO)) for wood in map(wood_of, joint.members)
+    ]
+    assert any(one != other and min(one, other) == 0 for one, other in ends)
+    return []
+
+
+@sentence(
+    rf"At the reference edge(?: of {BOARD})? plane down the (outside|inside) arris, at the far "
+    r"edge the (outside|inside) one\."
+)
+def _arrises_off(joint, role, low, high):
+    words = role or "both boards"
+    edges = f"{words}: edges, to lie level; plane down the reference edge's {low} arris and the "
+    assert phrase(joint, f"{edges}far edge's {high} arris: stock on the face there")
+    return []
+
+
+@sentence(
+    r"Carry each knifed line to the baseline, down (both faces|the inside face), with "
+    r"(a bevel set to N°|a square)\."
+)
+def _carried_down(joint, faces, tool):
+    """Along the grain, as the first board's sides run on the second; not on a lap."""
+    second = wood_of(joint.members[1])
+    has_lap = not any(second.depths(ZERO))
+    assert (faces == "the inside face") == has_lap
+    assert (tool == "a square") == (not second.runs_out)
+    return [[math.degrees(math.atan(abs(second.runs_out)))]] if second.runs_out else []
 
 
 TOOL = r"(a bevel set to N°|a square)"
@@ -643,7 +717,7 @@ def _blocks(joint, who):
     return [[lean] for lean in dict.fromkeys(round(lean, 6) for lean in named)]
 
 
-@sentence(r"inside with a bevel set to N°")
+@sentence(r"inside with the bevel(?:, held level,)? at N°")
 def _plan(joint):
     """Between the boards' grain, which lies level, on the side where both run away."""
     row = joint.placement.rows[1]
@@ -701,6 +775,14 @@ def _socket_depth(joint):
     return [phrase(joint, "router or gauge, depth of the sockets")]
 
 
+@sentence(r"Pack [a-zA-Z ]+ up by N mm")
+def _packed(joint):
+    """What lacks below where the outside faces are flush."""
+    thin, thick = sorted(wood_of(member).thickness for member in joint.members)
+    assert joint.placement.point((ZERO, ZERO, ZERO))[2] == 0
+    return [[thick - thin]]
+
+
 @sentence(r"Check: N mm from (the joint line|the seam|the mitre) to a socket's tip")
 def _tip_checked(joint, line):
     return [phrase(joint, f"rule, tips of the sockets, from {line}")]
@@ -740,7 +822,7 @@ def _outer_corners(joint):
     return [[member.part.board.length] for member in joint.members]
 
 
-@sentence(r"(?:They stand|It stands) N mm proud")
+@sentence(r"[Tt]he keys? stands? N mm proud")
 def _key_proud(joint):
     (loose,) = joint.loose
     return [[-loose.placements[0].point((ZERO, ZERO, ZERO))[2]]]
@@ -1400,7 +1482,7 @@ def _same_gauge(joint, edge):
     return []
 
 
-@sentence(r"Make the first board N mm long")
+@sentence(r"the first board just as long as the space that it fills, N mm")
 def _first_board_long(joint):
     return [[joint.members[0].part.board.length]]
 

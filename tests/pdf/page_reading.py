@@ -156,8 +156,7 @@ def clipped(start: Place, end: Place, clip: Rectangle | None) -> tuple[Place, Pl
 
 
 def box_of(points: Iterable[Place]) -> Rectangle:
-    listed = list(points)
-    xs, ys = [x for x, _ in listed], [y for _, y in listed]
+    xs, ys = zip(*points, strict=True)
     return min(xs), min(ys), max(xs), max(ys)
 
 

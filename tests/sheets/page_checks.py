@@ -3,6 +3,7 @@
 import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from itertools import chain
 
 import numpy as np
@@ -37,7 +38,7 @@ PENS_BESIDE_WORK = (HATCH, OPEN_HATCH, SEAM)
 EDGE = 12.0
 """A thin line that is longer is an edge of the board, and no waste cross and no match mark."""
 
-Seen = tuple[str, Rectangle]
+Seen = tuple[object, Rectangle]
 
 
 def faults(pages: list[PageRead], title: str, margin: float = 10.0) -> list[str]:
@@ -155,11 +156,11 @@ def outside(page: PageRead, margin: float) -> Iterator[str]:
     placed = [list(everything(placement)) for placement in page.placements]
     for what, box in chain(*placed):
         if box[0] < room[0] or box[1] < room[1] or box[2] > room[2] or box[3] > room[3]:
-            yield f"{what} stands in the margin at {told(box)}"
+            yield f"{what!r} stands in the margin at {told(box)}"
     zero = zero_of(page)
     for what, box in chain(*placed[1:]):
         if box[0] < zero[0] + GRADUATION or box[1] < zero[1] + GRADUATION:
-            yield f"{what} stands on a ruler at {told(box)}"
+            yield f"{what!r} stands on a ruler at {told(box)}"
 
 
 def words_of(page: PageRead) -> str:
@@ -172,13 +173,14 @@ def ruler_faults(page: PageRead, words: str) -> Iterator[str]:
     if across.start != along.start or across.start[1] != across.end[1]:
         yield "the rulers do not meet at their zeros"
     stated = re.findall(r"(\d+) (mm|in) across and (\d+) (?:mm|in) along", words)
-    figures = ruler_figures(page)
+    zeros = across.start
+    figures = ruler_figures(page, zeros)
     if not stated or any(len(row) < 2 for row in figures.values()):
         yield "the rulers' lengths are not stated"
         return
     ends = {scale: max(row) for scale, row in figures.items()}
     for (turn, unit), row in figures.items():
-        zero = zero_of(page)[0 if turn == 0 else 1]
+        zero = zeros[0 if turn == 0 else 1]
         for number, (start, end) in row.items():
             place = zero + number * (25.4 if unit == "in" else 1)
             if not start - NEAR < place < end + NEAR:
@@ -215,12 +217,14 @@ def ruler_faults(page: PageRead, words: str) -> Iterator[str]:
             yield "inch graduations differ"
 
 
-def ruler_figures(page: PageRead) -> dict[tuple[int, str], dict[int, tuple[float, float]]]:
+def ruler_figures(
+    page: PageRead, zeros: tuple[float, float]
+) -> dict[tuple[int, str], dict[int, tuple[float, float]]]:
     """For each scale its figures, each with where it starts and ends along the ruler.
 
     Millimetres stand on the side of the drawing area, inches on the other.
     """
-    x, y = zero_of(page)
+    x, y = zeros
     found: dict[tuple[int, str], dict[int, tuple[float, float]]] = {
         (turn, unit): {} for turn in (0, 90) for unit in ("mm", "in")
     }
@@ -270,10 +274,10 @@ def everything(placement: Placement) -> Iterator[Seen]:
     for words in placement.words:
         box = shown(words)
         if box:
-            yield repr(words.text), box
+            yield words.text, box
     for line in placement.lines:
         if part := seen_part(line):
-            yield str(line.pen), box_of(part)
+            yield line.pen, box_of(part)
 
 
 def seen_part(line: Line) -> tuple[tuple[float, float], tuple[float, float]] | None:
@@ -291,6 +295,7 @@ def ink(words: Words) -> Rectangle:
     return box_of((corner.real, corner.imag) for corner in corners)
 
 
+@lru_cache(maxsize=2000)  # a page's words are asked for several times
 def shown(words: Words) -> Rectangle | None:
     """The box of words as far as it is seen; None if out of sight."""
     small = meeting(ink(words), words.clip)

@@ -147,7 +147,7 @@ def test_of_two_parts_on_one_sheet_a_seam_names_the_parts():
                 (other,) = (two for two in said if f"{letter}: part {int(on) + 1} goes on" in two)
                 assert other is not one
                 seams += 1
-    assert seams == 4  # the wraps of the rails' four ends
+    assert seams == 6  # the wraps of the rails' four ends, and two of a rod in four parts
 
 
 @pytest.mark.parametrize("job", JOBS)

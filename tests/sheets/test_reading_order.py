@@ -12,6 +12,7 @@ from joinery_templates.drawings.figure import FIRST_PLACE, LAYOUT_ROLES
 from joinery_templates.drawings.fingerprint import marked
 from joinery_templates.jobs.overrides import Overrides
 from joinery_templates.jobs.reader import read_job
+from joinery_templates.patterns import SETTING_OUT
 from joinery_templates.sheets.bind import GAP
 from joinery_templates.sheets.page import Window
 from tests.pdf.drawn_jobs import Bound, bound_from
@@ -222,7 +223,7 @@ def test_the_overview_draws_how_patterns_are_taped_once_for_all_that_are_cut_ali
 
 
 def test_the_overview_lists_every_page_once_by_what_stands_at_its_head(job):
-    listed = 0
+    listed, said_of, told_of = 0, {}, Counter()
     words = list(overview_words(job))
     rows = words[words.index("Sheets") + 1 :]
     for line, named in pairwise(rows):
@@ -236,13 +237,19 @@ def test_the_overview_lists_every_page_once_by_what_stands_at_its_head(job):
             one, other, count = map(int, run.groups()[1:])
             assert [page.sheet for page in pages] == [(n, count) for n in range(one, other + 1)]
         # In short, unless that would stand there twice.
+        assert said_of.setdefault(named, pages[0].title) == pages[0].title
         said = run[1] if run and first < last else named
         assert all(
             any(f"{told}{page.part}".startswith(said) for told in (page.listed, page.title))
             for page in pages
         )
+        for group, _, names in (told.partition(": ") for told in said.split("; ")):
+            told_of.update({(group, name) for name in names.split(", ")})
         listed = last
     assert listed == len(job.booklet.pages)
+    whole = {(one.pattern.group, one.pattern.short) for one in job.tiled if not one.seams}
+    whole -= {(SETTING_OUT, "divider walk")}
+    assert [one for one in whole if told_of[one] > 1] == [], "its faces tell one sheet from another"
 
 
 def test_bookmarks_lead_to_the_page_where_a_pattern_begins(job):

@@ -1,13 +1,20 @@
 """Paper that cuts a pattern badly is told, with the pattern and the smallest listed paper."""
 
 import re
+from fractions import Fraction
+from functools import cache
 
 import pytest
 
 from joinery_templates.build import booklet_of
+from joinery_templates.drawings.figure import Figure, Pattern
 from joinery_templates.errors import Finding, InputError
 from joinery_templates.jobs.reader import read_job
+from joinery_templates.sheets import seam_advice
+from joinery_templates.sheets.frame import Frame
+from joinery_templates.sheets.margins import Margins
 from joinery_templates.sheets.papers import find_paper, known_papers
+from joinery_templates.sheets.tiling import Tiled
 from tests.cli.command_line import run
 from tests.sheets.taping import THICK_ON_SMALL_PAPER
 
@@ -58,6 +65,7 @@ views = ["faces"]
 EDGES = [f"{BOARD.upper()} {edge} edge" for edge in ("reference", "far")]
 
 
+@cache
 def advised(job: str, paper: str) -> dict[str, Finding]:
     """What is told of the pages of a job on some paper, by its code."""
     text = re.sub(r'size = ".*"', f'size = "{paper}"', job)
@@ -95,6 +103,16 @@ def test_words_that_are_left_out_are_told_word_for_word():
     for edge, arrow in (("reference", "▲"), ("far", "▼")):
         assert f'"{HATCH} · {BOARD.upper()} · {edge} edge · {arrow} outside"' in message
     assert message.isprintable()
+
+
+def test_of_many_words_that_are_left_out_the_first_are_told(monkeypatch):
+    monkeypatch.setattr(seam_advice, "known_papers", list)  # none is looked for
+    box = Figure(Fraction(1), Fraction(1))
+    drawn = Pattern("END template", "Corner A", (box,), seams=(Fraction(1, 2),))
+    cut = Tiled(drawn, drawn, (), seams=(None,), lost=tuple("abcdefgha"))
+    frame = Frame(find_paper("A6"), Margins())
+    (told,) = seam_advice.advise_on_seams([cut], frame, None)
+    assert told.message.endswith('out: "a"; "b"; "c"; "d"; "e"; "f"; and 2 more.')
 
 
 def test_where_seams_and_words_stand_clear_nothing_is_told():

@@ -14,7 +14,7 @@ from tests.strategies import PROPERTY, SIXTY_FOURTHS
 
 VECTORS = st.tuples(SIXTY_FOURTHS, SIXTY_FOURTHS, SIXTY_FOURTHS)
 HALF_SPACES = st.builds(HalfSpace, VECTORS.filter(any), SIXTY_FOURTHS)
-PLACEMENTS = st.builds(end_to_end, SIXTY_FOURTHS, SIXTY_FOURTHS)
+PLACEMENTS = st.builds(end_to_end, SIXTY_FOURTHS)
 
 
 def vector(*parts: int) -> tuple[Fraction, Fraction, Fraction]:
@@ -67,12 +67,12 @@ def test_a_reversed_placement_undoes_a_turn_too():
     assert turn.reversed().point(vector(7, -4, 10)) == (5, 6, 7)
 
 
-def test_a_corner_puts_the_second_boards_end_past_the_first_boards_outside_face():
-    corner = end_to_end(Fraction("0.3"), Fraction("0.5"))
-    # The second board's outside face lies 0.3 below the first board's end ...
-    assert corner.point(vector(7, 20, 0)) == (7, Fraction("0.3"), Fraction("19.5"))
-    # ... and its end stands 0.5 in front of the first board's outside face.
-    assert corner.point(vector(7, 0, 0)) == (7, Fraction("0.3"), Fraction("-0.5"))
+def test_a_corner_puts_the_second_boards_end_into_the_first_boards_outside_face():
+    corner = end_to_end(Fraction("0.3"))
+    # The second board's outside face lies 0.3 below the first board's end, and its own end in the
+    # first board's outside face.
+    assert corner.point(vector(7, 20, 0)) == (7, Fraction("0.3"), 20)
+    assert corner.point(vector(7, 0, 5)) == (7, Fraction("5.3"), 0)
 
 
 def test_a_board_has_two_hands():

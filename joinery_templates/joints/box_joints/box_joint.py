@@ -14,38 +14,138 @@ from collections.abc import Iterator
 
 from msgspec.structs import replace
 
-from joinery_templates.errors import Finding
-from joinery_templates.joint import Joint
-from joinery_templates.joints.box_joints import fingers, work
+from joinery_templates.errors import COMMON, OURS, Finding, advice
+from joinery_templates.joint import Joint, Step, Task
+from joinery_templates.joints.box_joints import fingers
 from joinery_templates.joints.box_joints.corner import FingerCorner
+from joinery_templates.joints.checks import loose_fit
+from joinery_templates.joints.corners import closing, steps
 from joinery_templates.joints.corners.angles import pair_of
 from joinery_templates.joints.corners.layout import no_room
 from joinery_templates.joints.corners.meeting import Meeting
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.sources import NOYES
 from joinery_templates.joints.spread import more_or_fewer_fingers
+from joinery_templates.joints.words import BESIDE, FALLS_IN, beside
 
 SLIP_JOINT = f"{NOYES}, no. 46: the slip joint; several side by side are called corner locking"
+FEWEST = 3
+"""Both edges alike need no more fingers and spaces."""
 
 
 class Parameters(Meeting, fingers.Parameters):
     """The parameters of a box joint."""
 
 
+def _advise(corner: FingerCorner) -> Iterator[Finding]:
+    """What is unwise though it can be cut."""
+    finger, thin = corner.finger, corner.thinner.thickness
+    edge = min(
+        piece.width + corner.pair.past_the_other(0 if piece.finger else 1)[place]
+        for place, piece in ((0, corner.divisions[0]), (1, corner.divisions[-1]))
+    )
+    wide = finger > thin
+    # Fewer than three are no remedy: a narrow thick board has no more.
+    if finger > 2 * thin or (finger < thin / 2 and len(corner.divisions) > FEWEST):
+        yield advice(
+            "finger-wide" if wide else "finger-narrow",
+            f"Fingers of {corner.text(finger)} in boards {corner.text(thin)} thick make "
+            f"{'fewer glue faces' if wide else 'more sawing'} than usual.",
+            f"{COMMON}: about as wide as the stock is thick; half and twice that are our judgement",
+            f"Give {'more' if wide else 'fewer'} fingers.",
+            "fingers",
+        )
+    if edge < finger / 2:
+        yield advice(
+            "edge-finger-narrow",
+            f"The pieces at the edges are only {corner.text(edge)} wide and may split away.",
+            OURS,
+            "Give another number of fingers, or leave `finger` out.",
+            "finger",
+        )
+    yield from loose_fit(
+        corner,
+        corner.given.fit,
+        "at each side is more than glue fills well, and glue alone holds this joint",
+    )
+    yield from corner.advise_on_strips()
+
+
+def _order_of_work(corner: FingerCorner) -> Iterator[Step]:
+    """The steps, in order (common practice, no source)."""
+    slanted = corner.pair.is_slanted
+    first, second = corner.named(0), corner.named(1)
+    yield steps.prepare(corner)
+    if slanted:
+        yield steps.cut_ends(corner)
+        yield steps.scribe_slanting_baselines(corner)
+    else:
+        edges = "".join(
+            f", and on {edges} of {corner.named(number)}"
+            for number in (0, 1)
+            if (edges := corner.open_edges(number))
+        )
+        yield Step(
+            Task.GAUGE,
+            "Baselines",
+            f"{steps.set_both_gauges(corner)} Scribe lightly from the end on both faces{edges}. "
+            f"{steps.stop_short(corner)}{FALLS_IN}",
+        )
+    yield steps.lay_on(corner, 0, steps.setting_out_strip())
+    yield _saw_first(corner)
+    yield Step(
+        Task.LAY_ON,
+        f"Mark {second} from the fingers",
+        f"Put the template{'s' if slanted else ''} of {second} on in the same way: it has a space "
+        f"wherever {first} has a finger. Peel the paper off the inside face of {first}. "
+        f"{steps.mark_from_first(corner, 'finger')}",
+        (0, 1),
+    )
+    yield Step(
+        Task.CUT_SECOND,
+        f"Saw and chop {second}",
+        f"In the same way{_off_at_edges(corner, 1, ', and ')}. Saw {beside('the knifed line')}: "
+        "the sides of the fingers are all that the glue holds.",
+    )
+    flush = corner.flush_words(("first board's fingers", "second board's fingers"))
+    yield from closing.join_fingers(corner, flush)
+    yield from steps.level_the_edges(corner)
+
+
+def _saw_first(corner: FingerCorner) -> Step:
+    leaning = f": {steps.chop_leaning(corner, 0)}" if corner.pair.end_bevel(0) else ""
+    off = _off_at_edges(corner, 0, "; ")
+    own = sum(division.finger for division in corner.divisions)
+    how = (
+        f"Saw along the grain {BESIDE}: down the face and along the line on the end grain, which "
+        "is not square across it, to the baseline and no further. Knife the baseline across the "
+        f"waste. Clear the spaces with a chisel, half way from each face{leaning}{off}. Pare all "
+        "to the middle of the baseline."
+        if corner.pair.is_slanted
+        else f"Saw straight down {BESIDE}, to the baseline and no further. Knife the baseline "
+        f"across the waste. Clear the spaces with a chisel, half way from each face{off}. Pare all "
+        "to the middle of the baseline."
+    )
+    words = f"It keeps {own} finger{'' if own == 1 else 's'}. {how}"
+    return Step(Task.SAW_FIRST, f"Saw and chop {corner.named(0)}", words)
+
+
+def _off_at_edges(corner: FingerCorner, number: int, before: str) -> str:
+    """A board's spaces at its edges, where it has any, are sawn off."""
+    edges = corner.open_edges(number)
+    return f"{before}saw off the space at {edges} {beside('the baseline')}" if edges else ""
+
+
 class Stated(FingerCorner, frozen=True, dict=True):
     """All that is stated of a box joint."""
 
-    steps = work.order_of_work
+    advise = _advise
+    steps = _order_of_work
 
     def impossible(self) -> Iterator[Finding]:
         """A finger or a space that comes to nothing."""
         what, remedy = "a finger or a space", "Give wider fingers, or another fit."
         return no_room(self.rows(), what, remedy, "fit" if self.given.fit else "finger")
-
-    def advise(self) -> Iterator[Finding]:
-        """What is unwise though it can be cut."""
-        yield from work.advise(self)
-        yield from self.advise_on_strips()
 
 
 def box_joint(request: Request) -> Joint:

@@ -56,7 +56,8 @@ def both_ends_at_once(corner: CornerLayout) -> str:
     first = corner.named(0)
     return (
         f"Where {first} is joined at both ends, both go home together: put one such board on the "
-        "two that meet it; in a piece of four sides then put the other on both at once."
+        "two that meet it; in a piece of four sides then put the other on both at once. One that "
+        "is joined at one end goes on by itself."
     )
 
 
@@ -116,7 +117,10 @@ def clamp(corner: CornerLayout, pressed: tuple[int, ...]) -> str:
 def check_the_angle(corner: CornerLayout) -> str:
     """What is tested before the glue sets."""
     if corner.pair.is_square_in_plan:
-        return "check that the diagonals are equal before it sets"
+        return (
+            "check that the diagonals are equal before it sets, or in an open piece that it is as "
+            "wide at its open end"
+        )
     plan = decimal_text(corner.pair.angles.plan_deg, 2)
     level = ", held level," if not corner.pair.is_upright else ""
-    return f"test every corner inside with a bevel set to {plan}°{level} before it sets"
+    return f"test every corner inside with the bevel{level} at {plan}° before it sets"

@@ -10,8 +10,10 @@ from joinery_templates.exact import ZERO, degrees_of, tangent
 from joinery_templates.joints.corners.pair import BoardPair, where_side_meets
 from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.layout import Layout
+from joinery_templates.lengths import decimal_text
 from joinery_templates.wood.board import EDGES, Face, Hand
 from joinery_templates.wood.cut import HalfSpace, Part
+from joinery_templates.wood.leaning import SQUARE
 from joinery_templates.wood.placement import Placement
 
 OUTSIDE = "outside face, along the end"
@@ -69,7 +71,7 @@ class CornerLayout(Layout, frozen=True):
         outside = x, y, z - ASIDE
         inside = -x, -y, ASIDE - z
         is_hidden = bool(pair.lap(0) and pair.lap(1))
-        right, along, through = angles.grain_of_other(0)
+        right, along, through = angles.grain_of_second
         up = angles.frames[0].seen((ZERO, ZERO, Fraction(1)))
         return joint.Pose(up, inside if is_hidden else outside, (-right, -along, -through))
 
@@ -85,9 +87,24 @@ class CornerLayout(Layout, frozen=True):
             *self._merged((pair.end_bevel(0), pair.end_bevel(1)), _through, PAST_THE_END),
         )
 
-    def edge_bevels(self) -> tuple[joint.SlopeSetting, ...]:
-        """The edges, where they are to lie level."""
-        return tuple(self._merged((self.edge_bevel(0), self.edge_bevel(1)), _edges))
+    def edge_bevels(self) -> Iterator[joint.SlopeSetting]:
+        """The edges, where they are to lie level, and the corner inside where it is not square."""
+        yield from self._merged((self.edge_bevel(0), self.edge_bevel(1)), _edges)
+        plan = self.pair.angles.plan_deg
+        if plan != SQUARE:
+            turned = f"{'opened' if plan > SQUARE else 'closed'} to {decimal_text(plan, 2)}°"
+            use = f"every corner inside, {turned}: stock on an inside face"
+            yield joint.SlopeSetting(use, abs(tangent(plan - SQUARE)))
+
+    def arrises_off(self) -> Iterator[str]:
+        """Which arris of each edge is planed down, where the edges are to lie level."""
+        for name, bevel in self._told_once((self.edge_bevel(0), self.edge_bevel(1))):
+            low, high = _arrises_off(bevel)
+            whose = "" if name.startswith("both") else f" of the {name}"
+            yield (
+                f"At the reference edge{whose} plane down the {low} arris, at the far edge the "
+                f"{high} one."
+            )
 
     def edge_bevel(self, number: int) -> Fraction:
         """How far a board's edges are off square to its faces, for each mm of its thickness."""
@@ -274,14 +291,15 @@ class CornerLayout(Layout, frozen=True):
         Args:
             names: what stands proud of the second board, and of the first.
         """
-        proud = [
-            f"{name} stand {self.text(length)} proud"
-            for name, length in zip(names, self.pair.past, strict=True)
-            if length > 0
-        ]
+        proud: dict[str, list[str]] = {}
+        for name, length in zip(names, self.pair.past, strict=True):
+            if length > 0:
+                proud.setdefault(self.text(length), []).append(f"the {name}")
         if not proud:
             return ""
-        return f" The {' and the '.join(proud)}: plane them flush when the glue is hard."
+        told = (f"{' and '.join(who)} stand {length} proud" for length, who in proud.items())
+        words = " and ".join(told)
+        return f" {words[0].upper()}{words[1:]}: plane them flush when the glue is hard."
 
 
 def named_sides(
@@ -342,8 +360,14 @@ def _through(bevel: Fraction) -> str:
 
 
 def _edges(bevel: Fraction) -> str:
-    low, high = (longer_face(one).removesuffix(" face") for one in (bevel, -bevel))
+    low, high = _arrises_off(bevel)
     return (
         f"edges, to lie level; plane down the reference edge's {low} arris and the far edge's "
         f"{high} arris: stock on the face there"
     )
+
+
+def _arrises_off(bevel: Fraction) -> tuple[str, str]:
+    """Which arris is planed down at the reference edge, and at the far edge."""
+    low, high = (longer_face(one).removesuffix(" face") for one in (bevel, -bevel))
+    return low, high

@@ -85,7 +85,7 @@ class BoardPair(Struct, frozen=True, dict=True):
         """How far each arris outside, at the reference edge, lies from the end's foremost tip."""
         normals = (self.mitre_normal(0), self.mitre_normal(1)) if self.mitred else self.normals
         one, other = (
-            -leaning.foremost(normal, past, board.width, board.thickness)
+            -min(leaning.places(normal, past, board.width, board.thickness))
             for normal, past, board in zip(normals, self.past, self.boards, strict=True)
         )
         return one, other
@@ -206,7 +206,7 @@ class BoardPair(Struct, frozen=True, dict=True):
             slope: its lean from the grain, for each mm along, towards the tail's middle.
             lower: whether it is the side towards the reference edge.
         """
-        right, down, through = self.angles.grain_of_other(0)
+        right, down, through = self.angles.grain_of_second
         sign = -ONE if lower else ONE
         # Square to the second board's grain, so that the side runs along it.
         normal = (sign, slope, -(sign * right + slope * down) / through)
@@ -245,7 +245,7 @@ class BoardPair(Struct, frozen=True, dict=True):
             How far in it lies from the first board's reference edge; below 0 past it.
         """
         x, _, through = self.placement.point((ZERO, ZERO, depth))
-        right, _, inward = self.angles.grain_of_other(0)
+        right, _, inward = self.angles.grain_of_second
         return x + right * (self.boards[0].thickness - through) / inward
 
     @property

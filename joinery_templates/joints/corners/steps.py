@@ -20,8 +20,8 @@ from joinery_templates.wood.board import EDGES, Face
 LAY_ON = fold_over()
 _LAY_ON_FACES = (
     "Trim the templates of its faces along their outer lines. First lay on the end grain's, and "
-    "tape its tab to the outside face; prick through its rings, cut off the tab, and rule the "
-    "lines from prick to prick. Then lay on the outside and the inside face's, each with the "
+    "tape its tab to the outside face{}; prick through its rings, take it off, and rule the lines "
+    "on the wood from prick to prick. Then lay on the outside and the inside face's, each with the "
     "line of its end on the arris and its reference edge flush with the board's, and tape them. "
     "The lines must meet at the arrises; then prick through the small rings."
 )
@@ -38,9 +38,11 @@ def prepare(corner: CornerLayout) -> Step:
     """Square ends, or flat boards with square edges; marked faces, and sizes measured again."""
     is_shaped = corner.pair.is_slanted or corner.pair.mitred
     if is_shaped:
+        is_cut_later = corner.pair.is_slanted and not corner.pair.mitred
+        size = "width and thickness" if is_cut_later else "size"
         words = (
-            "Plane the boards to size, edges square to the faces. Mark the outside face and the "
-            "reference edge, which is the lower one, of every board"
+            f"Plane the boards to {size}, edges square to the faces. Mark the outside face and "
+            "the reference edge, which is the lower one, of every board"
         )
     else:
         words = (
@@ -100,7 +102,12 @@ def _arris(corner: CornerLayout, number: int) -> str:
     if slope:
         place = f"on the outside face along its arris at the {longer_edge(slope)}"
     if corner.pair.end_bevel(number) < 0:
-        return f"{place}, and saw it out longer, for the inside face is longer still"
+        further = corner.pair.end(number, ()).left_longer
+        assert further is not None
+        return (
+            f"{place} (leave the wood longer: at each end the inside face goes on for another "
+            f"{corner.text(further)}, and the saw wants some too)"
+        )
     return place
 
 
@@ -207,9 +214,8 @@ def mark_from_first(corner: CornerLayout, piece: str) -> str:
         ends = "reach its lap line"
     elif past:
         ends = f"stand {corner.text(past)} past its outside face"
-    level = "its end up"
-    if corner.pair.end_slope(1):
-        level = "the line of its end level"
+    is_square = not corner.pair.end_slope(1) and not corner.pair.end_bevel(1)
+    level = "its end up" if is_square else "leaning so far that its end lies level"
     together, until, edges = brought_together(corner, sawn=True), "", ""
     if not corner.pair.is_upright:  # where both lean, they meet nowhere until the joint is closed
         together = "Bring the reference edges to the same side."
@@ -221,7 +227,21 @@ def mark_from_first(corner: CornerLayout, piece: str) -> str:
         f"and prop up the rest of it. {together} Slide {first} until "
         f"{until}its baseline, at the bottom of its spaces, lies exactly over the inside arris of "
         f"{second}: the {piece}s' ends then {ends}.{edges} Hold it there and knife along both "
-        f"sides of every {piece}, through any paper. From here on only the knifed lines count."
+        f"sides of every {piece}, through any paper. Carry each knifed line to the baseline, down "
+        f"{'the inside face' if corner.pair.lap(1) else 'both faces'}, with "
+        f"{bevel_or_square(corner.pair.end_slope(1))}. From here on only these lines count."
+        f"{_beside_the_fit(corner)}"
+    )
+
+
+def _beside_the_fit(corner: CornerLayout) -> str:
+    """Template and sizes of the second board have the fit, and the knifed lines have not."""
+    fit = corner.allowance
+    if not fit:
+        return ""
+    return (
+        f" The template and the sizes of the {corner.role(1)} leave {corner.text(abs(fit))} "
+        f"{'more' if fit > 0 else 'less'} at each side, for the fit, and hold no longer."
     )
 
 
@@ -234,8 +254,8 @@ def _edges_on_the_end(corner: CornerLayout) -> str:
         places.append(stands if abs(at) >= SEEN else "flush with")
     first, second = (role.words for role in corner.roles)
     return (
-        f" At that arris the {first}'s reference edge is {places[0]} the {second}'s, over the "
-        f"outside face {places[1]} it."
+        f" At the {second}'s inside arris the {first}'s reference edge then lies {places[0]} the "
+        f"{second}'s, at its outside arris {places[1]} it."
     )
 
 
@@ -256,7 +276,10 @@ def lay_on(corner: CornerLayout, number: int, more: str) -> Step:
         number: of the board.
         more: what comes of it, such as the check by `setting_out_strip`.
     """
-    words = _LAY_ON_FACES if corner.pair.is_slanted else LAY_ON
+    words = LAY_ON
+    if corner.pair.is_slanted:
+        askew = ", square to the line of the end and not along the board's edges"
+        words = _LAY_ON_FACES.format(askew if corner.pair.end_slope(number) else "")
     return Step(Task.LAY_ON, f"Lay on {corner.named(number)}", f"{words} {more}")
 
 
@@ -280,6 +303,6 @@ def level_the_edges(corner: CornerLayout) -> Iterator[Step]:
             Task.FINISH,
             "Level the edges",
             "When the glue is hard, plane the lower and the upper edges level all round, and test "
-            f"them against the faces with {bevels(corner, corner.edge_bevel)}. Which arris "
-            "to plane off stands with that setting, where this joint's pages begin.",
+            f"them against the faces with {bevels(corner, corner.edge_bevel)}. "
+            f"{' '.join(corner.arrises_off())}",
         )

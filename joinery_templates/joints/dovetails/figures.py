@@ -25,7 +25,6 @@ from joinery_templates.wood.cut import BoardEnd, HalfSpace
 LAP_LINE = "end grain, along the lap line"
 BASELINE = "along the baseline"
 TAILS_ENDS = "inside face, at the tails' ends"
-PINS_ENDS = "the pins' ends, inside face"
 
 
 def tail_row(
@@ -64,9 +63,9 @@ def baseline_row(corner: DovetailCorner) -> SettingOut:
     return tail_row(corner, f"{face}{BASELINE}", corner.pair.baseline(0))
 
 
-def inside_row(corner: DovetailCorner, title: str = INSIDE, main: bool = False) -> SettingOut:
+def inside_row(corner: DovetailCorner, main: bool = False) -> SettingOut:
     """The marks of the sockets along the pin board's end, on its inside face."""
-    return pin_row(corner, title, corner.pin_board.thickness, main)
+    return pin_row(corner, INSIDE, corner.pin_board.thickness, main)
 
 
 def _rows(corner: DovetailCorner) -> Iterator[SettingOut]:
@@ -189,10 +188,12 @@ def _slopes(corner: DovetailCorner) -> Iterator[joint.SlopeSetting]:
     slope, across = corner.slope, corner.pair.end_slope(0)
     yield from corner.end_bevels()
     yield from corner.edge_bevels()
-    stock = "stock on the end; of the pins, stock on a face"
+    use = "sides of the tails, stock on the end; of the pins, stock on a face"
+    if corner.tail_lap:
+        use = "sides of the pins, stock on the inside face"
     if corner.pair.is_slanted:
-        stock = "from a line along the grain"
-    yield joint.SlopeSetting(f"sides of the tails, {stock}", slope, "slope")
+        use = "sides of the tails, from a line along the grain"
+    yield joint.SlopeSetting(use, slope, "slope")
     if not across:
         return
     # The bevel's stock lies on the slanting end and not on an edge.

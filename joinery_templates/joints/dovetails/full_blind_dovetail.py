@@ -182,7 +182,7 @@ class FullBlind(figures.Dovetail, frozen=True, dict=True):
     def rows(self) -> Iterator[SettingOut]:
         """On the line of the rebate: at the very end all wood goes, and no mark means anything."""
         main, _, *others = super().rows()
-        yield replace(main, title=figures.PINS_ENDS, along_end=False)
+        yield replace(main, title="the pins' ends, inside face", along_end=False)
         yield from others
 
     def gauges(self) -> tuple[LengthSetting, ...]:

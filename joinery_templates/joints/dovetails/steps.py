@@ -162,10 +162,9 @@ def saw_and_chop_hidden_spaces(corner: DovetailCorner) -> Step:
 def fit_and_glue(corner: DovetailCorner) -> Step:
     """Trying, gluing, and what is planed flush."""
     caul = "a straight batten as a caul"
-    if corner.pair.past[1] > 0:
+    if not corner.pair.lap(0):
         caul = (
-            "a batten as a caul, notched over the pins' proud ends, so that it presses on the "
-            "tails alone"
+            "a batten as a caul, notched over the pins' ends, so that it presses on the tails alone"
         )
         if corner.lap:
             caul += " and stops short of the lap"
@@ -180,7 +179,8 @@ def fit_and_glue(corner: DovetailCorner) -> Step:
         f"{corners.TRY} {closing.both_ends_at_once(corner)} {mitres}Brush glue on the sides of "
         "tails and pins and drive the joint home; where it stays open, clamp it across the outside "
         f"of {corner.named(0)}, over {caul}{both}. "
-        "Check each corner with a square before it sets, and the diagonals of a closed piece."
+        "Check each corner with a square before it sets, and the diagonals of a closed piece; an "
+        "open one must be as wide at its open end as at the joint."
         + corner.flush_words(("tails", "pins and the lap" if corner.pair.lap(1) else "pins")),
     )
 

@@ -3,11 +3,9 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
-from msgspec.structs import replace
-
 from joinery_templates.errors import COMMON
 from joinery_templates.exact import ONE, ZERO
-from joinery_templates.joint import Joint, LengthSetting, Mark, Member, SettingOut, Size
+from joinery_templates.joint import Joint, LengthSetting, Mark, SettingOut, Size
 from joinery_templates.joints.along_line import dividers_along, sizes_along
 from joinery_templates.joints.dowels import boards
 from joinery_templates.joints.dowels.boards import CORNER, EDGE, FRAME, TEE, Dowelled, Parameters
@@ -154,11 +152,10 @@ class Frame(OnEnd, frozen=True):
         )
         return self.end(), stile
 
-    def members(self, *parts: Part) -> tuple[Member, ...]:
-        """Both boards; on a leg's inside face the rail's other end, as with tenons."""
-        rail, other = super().members(*parts)
-        is_turned = self.upright.entered is Face.INSIDE
-        return replace(rail, hand=rail.hand.other) if is_turned else rail, other
+    @property
+    def hands(self) -> tuple[Hand, Hand]:
+        """As the stile or leg has them."""
+        return self.upright.hands
 
 
 class Corner(OnEnd, frozen=True):
@@ -180,7 +177,7 @@ class Corner(OnEnd, frozen=True):
     @property
     def placement(self) -> Placement:
         """The first board's end on the inside face, its outside face at y = 0."""
-        return end_to_end(-self.boards[1].thickness, ZERO)
+        return end_to_end(-self.boards[1].thickness)
 
     @property
     def parts(self) -> tuple[Part, Part]:

@@ -101,7 +101,7 @@ def _meet(joint: Dowelled) -> str:
         )
     length = f"Make {first} just as long as the space that it fills"
     if long := joint.boards[0].length:
-        length = f"Make {first} {joint.text(long)} long, just what the space is that it fills"
+        length += f", {joint.text(long)}"
     length += ", its ends square both ways"
     if joint.upright.is_leg:
         return f"{length}."
@@ -170,7 +170,7 @@ def _place(joint: Dowelled) -> str:
         return f", level with the {'top end' if joint.upright.is_leg else 'end'}"
     if joint.given.form == TEE or joint.upright.is_leg:
         return f", {joint.text(at)} from the top end"
-    return f", {joint.text(at)} from the top end (that board's reference edge is down)"
+    return f", {joint.text(at)} from the top end (the {joint.role(0)}'s reference edge is down)"
 
 
 def _lay_on_first(joint: Dowelled) -> str:

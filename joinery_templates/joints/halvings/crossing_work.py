@@ -141,9 +141,12 @@ def _length(crossing: Crossing, number: int) -> str:
         clean = f"; {least}{text(crossing.overhang)} of it is cleaned off last"
     slanting = crossing.given.form == TEE and not crossing.is_square
     if length is None:
+        between = "it is to be between its shoulders"
+        if number == RAILS and crossing.is_square:
+            between = f"the space between the {crossing.role(STILES)}s"
         words = (
-            f"Make {board} as long as it is to be between its shoulders and {more} more at this "
-            f"end, sawn off square{clean}."
+            f"Make {board} as long as {between} and {more} more at this end, sawn off "
+            f"square{clean}."
         )
         if slanting:
             step = Fraction(100) if crossing.units is Units.MM else 10 * INCH

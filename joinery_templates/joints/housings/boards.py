@@ -113,7 +113,7 @@ class ShelfInSide(Layout, frozen=True):
     @property
     def placement(self) -> Placement:
         """The side on the shelf: the shelf's end stands at the bottom of the housing."""
-        return end_to_end(self.depth - self.side.thickness, ZERO)
+        return end_to_end(self.depth - self.side.thickness)
 
     def housed(self, cuts: tuple[Cut, ...], reach: Fraction, sawn: HalfSpace | None) -> Stretch:
         """The side with its housing, measured from the squared line down.

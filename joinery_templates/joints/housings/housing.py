@@ -4,15 +4,22 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
-from joinery_templates.joint import Clearing, LengthSetting, Size
+from joinery_templates.joint import Clearing, LengthSetting, Size, Step, Task
 from joinery_templates.joints.checks import loose_fit, too_short
 from joinery_templates.joints.gauge import gauge
-from joinery_templates.joints.housings.boards import DADO
-from joinery_templates.joints.housings.housing_steps import order_of_work
+from joinery_templates.joints.housings.boards import DADO, LINE, SAWN_FROM
 from joinery_templates.joints.housings.trench import Housing, Parameters
 from joinery_templates.joints.kind import Example, Kind
 from joinery_templates.joints.layout import pose
 from joinery_templates.joints.sources import JOYCE, NOYES
+from joinery_templates.joints.words import (
+    BESIDE,
+    PEEL,
+    beside,
+    dashed_line,
+    fold_over,
+    measure_again,
+)
 
 WIDTH = f"{NOYES}, pp. 157-158: as wide as the shelf itself, which is laid on"
 FULL = f"{JOYCE}, chapter on housings: it takes the full thickness; a groove takes a tongue"
@@ -20,12 +27,159 @@ DEEPEST_SHOULDER = Fraction(1, 2)
 """A shelf that loses more of its thickness hangs on a weak tongue (our judgement)."""
 
 
+def _order_of_work(housing: Housing) -> Iterator[Step]:
+    """The housing first, then the shelf's end is fitted to it."""
+    yield from _marking(housing)
+    yield from _housing(housing)
+    yield from _shelf_end(housing)
+    yield Step(
+        Task.FIT,
+        "Fit",
+        f"{PEEL} The shelf goes in by hand, square to the inside face, with light taps. If it is a "
+        f"hair too thick, plane a shaving off {_lower(housing)} all the same; the housing stays.",
+    )
+    yield Step(
+        Task.GLUE,
+        "Glue",
+        "Lay one side down, inside face up. Brush glue on the bottom and both walls of its "
+        "housings, press all shelves in, and put the other side on all of them at once. Clamp "
+        "across the sides with a stiff block over each joint. Check both diagonals. End grain "
+        "holds little: what carries the shelf is the lower wall.",
+    )
+
+
+def _marking(housing: Housing) -> Iterator[Step]:
+    text, shelf, side = housing.text, housing.named(0), housing.named(1)
+    stop = housing.given.stop
+    edges = "the back edge" if stop else "both edges"
+    across = (
+        f"each inside face, stopping {text(stop)} from the front edge"
+        if stop
+        else "each inside face and the back edge"
+    )
+    yield Step(
+        Task.PREPARE,
+        "Prepare",
+        f"Mark the front edge of all boards, the upper face of {shelf}, the inside face and the "
+        f"top of {side}; lay the two sides as a pair. On the templates the front edge is called "
+        "the reference edge and the back edge the far edge, the shelf's upper face the outside "
+        "face and its lower face the inside face. Make the shelf as long as the space "
+        f"between the sides and {text(2 * housing.depth)} more in all, ends square, and plane it "
+        f"to its last thickness before you mark from it. {measure_again(with_width=False)}",
+    )
+    yield Step(
+        Task.GAUGE,
+        "Square the line",
+        "Clamp both sides together, inside faces out, front edges the same way and top ends level. "
+        f"Square the line of {LINE} across their {'back' if stop else 'front'} edges"
+        f"{housing.line_place}; carry it from there across {across}. Gauge the depth, "
+        f"{text(housing.depth)}, on {edges} with the stock on the inside face.",
+        (1,),
+    )
+    shown = "the one for the back edge: it shows" if stop else "those for both edges: they show"
+    yield Step(
+        Task.LAY_ON,
+        f"Lay on {side}",
+        f"Lay the inside face's template with the {dashed_line(is_cut=True)} on the squared line, "
+        "▲ towards the top end, flush with the front edge; glue it, or tape it and prick it "
+        f"through at the small rings. Do the same with {shown} how deep it goes.",
+    )
+    if not housing.given.shoulder:
+        yield Step(
+            Task.GAUGE,
+            "Try the shelf itself",
+            "Stand the shelf's end on the inside face, its upper face on the squared line. Its "
+            f"lower face must come to the lower line{_less_fit(housing)}; where they differ the "
+            "shelf is right: knife its line, and leave the printed one.",
+        )
+
+
+def _housing(housing: Housing) -> Iterator[Step]:
+    text, stop = housing.text, housing.given.stop
+    depth = text(housing.depth)
+    if stop:
+        yield Step(
+            Task.CUT_SECOND,
+            "Chop the stop",
+            "Knife the stop and both walls against a square. "
+            f"The housing stops {text(stop)} from the front edge. Behind that, chop a space about "
+            f"{text(SAWN_FROM[housing.units])} long to the full depth and width: the saw's toe "
+            "runs out into it.",
+        )
+    edges = "the back edge" if stop else "both edges"
+    yield Step(
+        Task.SAW_DOWN,
+        "Saw the walls",
+        f"{'' if stop else 'Knife both lines against a square. '}Pare a small groove to each from "
+        "the waste. "
+        "Clamp a straight block with a square edge on the wood that stays, its edge on the knifed "
+        f"line, and saw against it, on the waste side, down to the gauged line on {edges}, "
+        f"{depth}; then the other wall.",
+        (1,),
+    )
+    from_where = "from the back edge towards the stop"
+    if not stop:
+        from_where = "from both edges, so that neither breaks away"
+    yield Step(
+        Task.CUT_SECOND,
+        "Clear the housing",
+        f"Chisel out the middle {from_where}, and bring the bottom level with a router plane set "
+        f"to {depth}. Try the walls with a square.",
+    )
+    if housing.behind:
+        yield Step(
+            Task.PLOUGH,
+            "Plane the rebate",
+            "Once, when all housings are cut. "
+            "From end to end along the back edge of each side, on the inside face, "
+            f"{text(housing.behind)} from the back edge and {text(housing.rebate_depth)} deep, "
+            "with a fillister plane. The shelf ends where the rebate begins.",
+            (1,),
+        )
+
+
+def _shelf_end(housing: Housing) -> Iterator[Step]:
+    """What leaves the shelf's end, where anything does."""
+    text, depth = housing.text, housing.text(housing.depth)
+    if not housing.parts[0].cuts:
+        return
+    yield Step(Task.LAY_ON, f"Lay on {housing.named(0)}", fold_over("front edge"))
+    if housing.start:
+        level = ", level with the tongue's shoulder" if housing.given.shoulder else ""
+        yield Step(
+            Task.SAW_FIRST,
+            "Saw out the front corner",
+            f"It goes {text(housing.start)} from the front edge and {depth} from the end. Knife "
+            f"its line round the front edge first, for it shows; saw {BESIDE}, and pare to its "
+            f"middle{level}.",
+        )
+    if housing.given.shoulder:
+        yield Step(
+            Task.SAW_FIRST,
+            "Saw the tongue",
+            f"Knife the shoulder across the lower face, {depth} from the end, and saw "
+            f"{beside('it')}, {text(housing.given.shoulder)} deep. Saw or plane the waste away to "
+            f"the line on the end grain, so that a tongue {text(housing.tongue)} thick is left.",
+        )
+
+
+def _lower(housing: Housing) -> str:
+    return "the tongue's lower side" if housing.given.shoulder else "its lower face"
+
+
+def _less_fit(housing: Housing) -> str:
+    fit = housing.given.fit
+    if not fit:
+        return ""
+    return f" but for {housing.text(abs(fit))} {'of gap' if fit > 0 else 'that presses'}"
+
+
 class Stated(Housing, frozen=True):
     """All that is stated of a housing."""
 
     stance = pose(up=(0, 0, -1), front=(-2, 1, 0), apart=(0, 1, 0))
     rules = Housing.depth_rule
-    steps = order_of_work
+    steps = _order_of_work
 
     def clearings(self) -> Iterator[Clearing]:
         """The housing."""

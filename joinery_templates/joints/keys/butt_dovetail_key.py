@@ -17,8 +17,8 @@ from joinery_templates.errors import refuse
 from joinery_templates.exact import ZERO
 from joinery_templates.joint import Joint, SettingOut, Step, Task
 from joinery_templates.joints.checks import widths_differ
-from joinery_templates.joints.keys.figures import SOURCES, keyed_joint, mouths
 from joinery_templates.joints.keys.key import JointLine
+from joinery_templates.joints.keys.keyed import SOURCES, keyed_joint, mouths
 from joinery_templates.joints.keys.parameters import (
     ROOM_EACH,
     KeyParameters,
@@ -72,15 +72,16 @@ def _lay_out(request: Request) -> Joint:
 _SHOOT = Step(
     Task.PREPARE,
     "Shoot the ends",
-    "Shoot both ends square until they close without light between them, outside faces up and "
-    "reference edges in one line.",
+    "Shoot the two ends that meet square until they close without light between them, outside "
+    "faces up and reference edges in one line.",
 )
 _LAY_ON = (
     "Cut each board's template along the fold of its outside face and lay that face on, the cut on "
-    "the joint line and its reference edge flush with the board's; prick through the small "
-    "rings. Where the boards are marked before they are joined, leave the template whole and "
-    "fold it over the end instead, so that the fold lines sit on the arrises. Check both with the "
-    "setting-out strip, laid along the joint line on the outside face: mark must meet line."
+    "the joint line and its reference edge flush with the board's; tape it, prick through the "
+    "small rings, and take it off. Where the boards are marked before they are joined, leave the "
+    "template whole and fold it over the end instead, so that the fold lines sit on the arrises. "
+    "Check both with the setting-out strip, laid along the joint line on the outside face: mark "
+    "must meet line."
 )
 
 KIND = Kind(

@@ -18,8 +18,8 @@ from fractions import Fraction
 from joinery_templates.errors import refuse
 from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import Joint, Mark, SettingOut, Step, Task
-from joinery_templates.joints.keys.figures import SOURCES, keyed_joint
 from joinery_templates.joints.keys.key import JointLine
+from joinery_templates.joints.keys.keyed import SOURCES, keyed_joint
 from joinery_templates.joints.keys.parameters import (
     LONGEST_ACROSS,
     KeyParameters,

@@ -28,8 +28,8 @@ from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.joint import Joint, SettingOut, Step, Task
 from joinery_templates.joints.checks import too_short, widths_differ
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
-from joinery_templates.joints.keys.figures import SOURCES, keyed_joint, mouths
 from joinery_templates.joints.keys.key import JointLine
+from joinery_templates.joints.keys.keyed import SOURCES, keyed_joint, mouths
 from joinery_templates.joints.keys.parameters import ROOM_EACH, KeyParameters, settle_key
 from joinery_templates.joints.keys.row import KeyedJoint, lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request

@@ -52,8 +52,12 @@ _FOLD_OVER = (
     "flush with the board's, and tape it: it serves again for every end that is alike."
 )
 _ON_BOTH = (
-    "Prick through the small rings. Join them with a knife on both faces, and across the edges "
-    "with the bevel."
+    "Prick through the small rings and take the paper off. Join the pricks with knife and rule on "
+    "both faces, and across the edges from the end of one line to that of the other."
+)
+_INTO_THE_CORNER = (
+    " On the outside face the line runs out into a corner of the end, where there is nothing to "
+    "spare: start the saw at the other edge."
 )
 
 
@@ -86,15 +90,16 @@ def shaping(corner: MitreCorner, lay_on: str = "") -> Iterator[Step]:
         lay_on: how the templates are laid on, where they do not fold over the ends.
     """
     angles, bevels = ("the angle", "the bevel")
+    saw = f"Saw {beside('the lines on both faces')}."
     if any(corner.pair.end_slope(number) for number in (0, 1)):
         angles, bevels = ("both angles", "both bevels")
-    saw = f"Saw {beside('the lines on both faces')}."
+        saw += _INTO_THE_CORNER
     rings = _ON_BOTH
-    first = ""
+    first = "Square the boards to their finished length first, measured over the outside. "
     if keeps_arris(corner):
-        first = "Square the boards to their finished length first, measured over the outside. "
         rings = (
-            f"Prick through the rings of the mitre, on the inside face alone. {on_inside(corner)}"
+            "Prick through the rings of the mitre, on the inside face alone, and take the paper "
+            f"off. {on_inside(corner)}"
         )
         saw = f"The outside arris stays: saw from there to the line on the inside face, {BESIDE}."
     yield steps.prepare(corner)
@@ -113,17 +118,18 @@ def shaping(corner: MitreCorner, lay_on: str = "") -> Iterator[Step]:
         "Plane to the lines",
         f"Hold the board in a shooting board or vice that is packed to {angles}, and plane "
         f"to the middle of the lines with a fine cut. Test with {bevels}, and two boards against "
-        "each other. Boards that are to be equal must be of one length to a hair, or the last "
-        "corner gapes. If a bottom or a lid is to lie in a groove, plough it now.",
+        "each other. Opposite boards must be of one length to a hair, or the last corner gapes. If "
+        "a bottom or a lid is to lie in a groove, plough it now.",
     )
 
 
 def fold_up(corner: MitreCorner) -> str:
     """How a mitred piece is glued."""
+    curve = "" if corner.pair.is_upright else " (they lie in a curve)"
     return (
-        "Size the end grain with thin glue and let it draw in; then lay the boards in a row, "
-        "outside up, arris to arris, tape the corners, turn the row over, glue, fold it up, "
-        f"and {check_the_angle(corner)}."
+        "Size the end grain with thin glue and let it draw in; then lay the boards in a row as "
+        f"they follow each other round the piece, outside up, arris to arris{curve}, tape the "
+        f"corners, turn the row over, glue, fold it up, and {check_the_angle(corner)}."
     )
 
 

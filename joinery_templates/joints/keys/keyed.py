@@ -1,16 +1,21 @@
-"""Advice on keys, and the order of work with the layout's own figures."""
+"""What every keyed joint states, whatever boards it joins: figures, advice, the order of work."""
 
 from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
+from joinery_templates import joint
 from joinery_templates.errors import COMMON, OURS, Finding, advice
 from joinery_templates.joint import Step, Task
+from joinery_templates.joints.along_line import dividers_along, sizes_along
 from joinery_templates.joints.checks import loose_fit, unusual_slope
 from joinery_templates.joints.keys.parameters import LONGEST_ACROSS
 from joinery_templates.joints.keys.row import KeyedJoint
+from joinery_templates.joints.layout import pose
 from joinery_templates.joints.sources import JOYCE, WOOD_HANDBOOK
 from joinery_templates.joints.words import BESIDE, PEEL, beside, measure_again, slope_text
+from joinery_templates.wood.board import Face, Hand
+from joinery_templates.wood.cut import HalfSpace, Part
 
 SLOPES = f"{JOYCE}, of dovetails"
 MOVEMENT = f"{WOOD_HANDBOOK}, table 13-5"
@@ -20,9 +25,98 @@ CHERRY = Fraction(248, 100_000)
 """Black cherry, tangential: how much it moves for each percent of moisture (MOVEMENT)."""
 SEASONS = 4
 """Percent of moisture between a damp and a dry season (our judgement)."""
+SOURCES = (
+    "proportions of a key, depth of a third to a half: common practice, no source",
+    f"slopes: {JOYCE}",
+    f"movement across the grain: {MOVEMENT}",
+)
 
 
-def advise(keyed: KeyedJoint) -> Iterator[Finding]:
+def keyed_joint(
+    keyed: KeyedJoint,
+    parts: tuple[Part, Part],
+    filled: tuple[tuple[HalfSpace, ...], ...],
+    rows: tuple[joint.SettingOut, ...],
+    rules: tuple[str, ...],
+    shown: tuple[Fraction, ...] | None = None,
+    reference: str = "",
+    findings: tuple[Finding, ...] = (),
+) -> joint.Joint:
+    """The whole layout.
+
+    Args:
+        keyed: its keys.
+        parts: what of both boards takes part, with all cuts.
+        filled: the regions that must be full.
+        rows: setting-out rows.
+        rules: what was decided by a rule.
+        shown: the middles of the keys that the boards are drawn with, unless all of them.
+        reference: what the reference edges are on the piece, where that is settled.
+        findings: advice of the kind's own.
+    """
+    key, line, row = keyed.key, keyed.line, keyed.row
+    with_sockets = (Face.OUTSIDE, Face.INSIDE) if key.through else (Face.OUTSIDE,)
+    # Where no wrap goes over an end, the edges carry no lines that the faces do not.
+    one, other = (
+        joint.Member(role.words, part, hand, reference, () if part.folds else with_sockets)
+        for role, part, hand in zip(keyed.roles, parts, (Hand.RIGHT, Hand.LEFT), strict=True)
+    )
+    stock = joint.Member("key", key.end(), Hand.LEFT, faces=(Face.OUTSIDE,))
+    keys = tuple(line.key_at(key, position) for position in shown or row.positions)
+    return joint.Joint(
+        members=(one, other),
+        placements=(line.placement,),
+        filled=filled,
+        allowance=key.fit,
+        rows=rows,
+        sizes=tuple(_sizes(keyed)),
+        lengths=tuple(_lengths(keyed)),
+        slopes=(
+            joint.SlopeSetting("sides of the keys, stock on the key's end", key.slope, "slope"),
+        ),
+        rules=rules,
+        findings=(*_advise(keyed), *findings),
+        steps=tuple(_order_of_work(keyed)),
+        pose=pose(up=(0, 0, -1), front=(-2, -1, 0), apart=(0, 0, -1)),
+        loose=(joint.Loose(stock, keys, count=keyed.count),),
+        at_corner=False,
+        clearings=(
+            joint.Clearing("sockets", 2 * key.half_mouth, 2 * key.half_width, "waist", sawn=False),
+        ),
+    )
+
+
+def _sizes(keyed: KeyedJoint) -> Iterator[joint.Size]:
+    key, row = keyed.key, keyed.row
+    yield joint.Size("key, from tip to tip", key.length)
+    yield joint.Size("key, at its ends", key.width)
+    yield joint.Size("key, at its waist", key.waist)
+    yield joint.Size("key, thickness of its stock", key.thickness)
+    if key.fit:
+        yield joint.Size("socket, from tip to tip", 2 * key.reach)
+        yield joint.Size("socket, at its waist", 2 * key.half_mouth)
+    yield from sizes_along("key", row.positions, row.length, keyed.line.limits)
+
+
+def _lengths(keyed: KeyedJoint) -> Iterator[joint.LengthSetting]:
+    key = keyed.key
+    yield joint.LengthSetting("rule", f"tips of the sockets, from {keyed.line.name}", key.reach)
+    if not key.through:
+        yield joint.LengthSetting("router or gauge", "depth of the sockets", key.depth)
+    yield from dividers_along("key", keyed.row.positions)
+
+
+def mouths(keyed: KeyedJoint) -> tuple[joint.Mark, ...]:
+    """The sockets' sides on the joint line, in order."""
+    half = keyed.key.half_mouth
+    return tuple(
+        mark
+        for number, middle in enumerate(keyed.row.positions, start=1)
+        for mark in joint.starts_and_ends(f"socket {number}", middle - half, middle + half)
+    )
+
+
+def _advise(keyed: KeyedJoint) -> Iterator[Finding]:
     """What is unwise though it can be cut."""
     key, text = keyed.key, keyed.text
     shown = f"The keys' sides lean {slope_text(key.slope)}"
@@ -108,7 +202,7 @@ def _on_places(keyed: KeyedJoint) -> Iterator[Finding]:
         )
 
 
-def order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
+def _order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
     """The steps, in order (common practice, no source)."""
     key, several = keyed.key, keyed.count > 1
     yield Step(
@@ -123,12 +217,13 @@ def order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
         f"Make the key{'s' if several else ''}",
         f"Plane straight-grained hardwood to {keyed.text(key.width)} × "
         f"{keyed.text(key.thickness)}, its grain along the length. Square the "
-        "end, glue the key's template on the face with its upper edge at the end, saw both tapers "
+        "end, glue the key's template on the face, its arrowed edge at that end, saw both tapers "
         f"{BESIDE}, and pare to the middle of the line, square to the face. Test the tapers "
         "at the end with the bevel. Then saw the key off its stock at the line across, "
         f"{keyed.text(key.length)} from the end."
         + (
-            f" Make {keyed.count}, the others marked from the first, and number them."
+            f" Make {keyed.count}, each off an end that is squared anew, the others marked from "
+            "the first, and number them."
             if several
             else ""
         ),
@@ -136,9 +231,9 @@ def order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
     yield Step(
         Task.JOIN,
         "Join the boards",
-        "Glue the boards together and let the glue harden, or clamp them face up and flush so "
-        "that nothing moves until every socket is marked. A key crosses a joint that fits; it "
-        "does not close one that gapes.",
+        "Glue the boards together, their outside faces up and flush, and let the glue harden; or "
+        "clamp them so, dry, until every socket is marked, and glue them when the keys go in."
+        f"{_pack(keyed)} A key crosses a joint that fits; it does not close one that gapes.",
     )
     check = f"Check: {keyed.text(key.reach)} from {keyed.line.name} to a socket's tip."
     yield Step(Task.LAY_ON, "Lay on the templates", f"{keyed.lay_on} {check}")
@@ -164,7 +259,7 @@ def order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
     )
     proud = "Plane the face level when the glue is hard."
     if key.proud:
-        they_stand, them = ("They stand", "them") if several else ("It stands", "it")
+        they_stand, them = ("The keys stand", "them") if several else ("The key stands", "it")
         proud = (
             f"{they_stand} {keyed.text(key.proud)} proud: plane {them} flush when the glue is "
             "hard, from the tips towards the waist."
@@ -172,7 +267,14 @@ def order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
     yield Step(
         Task.GLUE,
         "Fit and glue",
-        f"{PEEL} Ease the lower arrises of each key and try it a third of the way. "
-        "Glue the walls and the floor, set the key on its socket and drive it home level with a "
-        f"block and a mallet, square to the face; it cannot slide in from the side. {proud}",
+        f"{PEEL} Ease the lower arrises of each key and try it a third of the way, no deeper: what "
+        "stands up is held to rock it out again. Glue the walls and the floor, set the key on its "
+        f"socket and drive it home level with a block and a mallet, square to the face. {proud}",
     )
+
+
+def _pack(keyed: KeyedJoint) -> str:
+    """What lies under the thinner board, where they differ."""
+    thin, thick = sorted(keyed.boards, key=lambda board: board.thickness)
+    short = thick.thickness - thin.thickness
+    return f" Pack {thin.called} up by {keyed.text(short)}." if short else ""
