@@ -19,8 +19,6 @@ from joinery_templates.drawings.board_patterns import views
 from joinery_templates.drawings.cutting_list import cutting_list as drawn_list
 from joinery_templates.drawings.direction import isolated, with_names_isolated_in
 from joinery_templates.drawings.figure import Block, Figure, Pattern, aired, headed
-from joinery_templates.drawings.frame_plan import frame_plan
-from joinery_templates.drawings.leg_plan import leg_plan
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.own_rows import set_out_by, strips
@@ -286,6 +284,8 @@ def plans(
     """Which corner is where: of legs, of four-sided pieces, and of what lies in one plane."""
     at_legs = [junction for one, junction in _junctions(job) if one.joint.at_leg]
     if at_legs:
+        from joinery_templates.drawings.leg_plan import leg_plan
+
         yield leg_plan(at_legs, width, lettering)
     boxes: list[list[Junction]] = []
     for one, junction in _junctions(job):
@@ -296,6 +296,8 @@ def plans(
     for corners in boxes:
         yield corner_plan(corners, width, job.tell, lettering)
     for arrangement in flat:
+        from joinery_templates.drawings.frame_plan import frame_plan
+
         yield frame_plan(arrangement, width, job.tell, lettering)
 
 

@@ -227,12 +227,14 @@ def _added(distance: Fraction) -> Callable[[Fraction], Fraction]:
     if not distance:
         return lambda at: at
     known: dict[int, tuple[Fraction, Fraction]] = {}
+    more, parts = distance.as_integer_ratio()
 
     def moved(at: Fraction) -> Fraction:
         found = known.get(id(at))
         if found is None:
             # With what it is known by, which so keeps its identity to itself.
-            found = known[id(at)] = at, at + distance
+            over, under = at.as_integer_ratio()
+            found = known[id(at)] = at, Fraction(over * parts + more * under, under * parts)
         return found[1]
 
     return moved

@@ -28,7 +28,7 @@ CAP_HEIGHT = Fraction(1493 * 1000, 2048)
 """Height of an H in thousandths of the font size, measured off the outlines; the figure
 that the font file itself states is 4 % too high."""
 _WHOLE = Fraction(1)
-_PER_THOUSANDTH = 1 / CAP_HEIGHT
+_OF_THOUSANDTHS, _PARTS = CAP_HEIGHT.as_integer_ratio()
 STAND_IN = "□"
 """Printed for a sign that the fonts lack, so that its absence is seen."""
 _JOINER = "\u034f"
@@ -40,7 +40,9 @@ class DejaVu:
 
     def width(self, words: str, cap: Fraction, bold: bool = False) -> Fraction:
         """Width in mm of words whose capitals are `cap` mm high."""
-        return cap * _capitals(words, bold)
+        over, under = cap.as_integer_ratio()
+        # One fraction from whole numbers: words are measured by the thousand.
+        return Fraction(over * _PARTS * _thousandths(words, bold), under * _OF_THOUSANDTHS)
 
 
 @cache
@@ -129,17 +131,17 @@ def _in_order(words: str, towards: str) -> str:
 
 
 @lru_cache(maxsize=4096)
-def _capitals(words: str, bold: bool) -> Fraction:
-    """How wide words run, in heights of a capital letter; each string is measured once."""
+def _thousandths(words: str, bold: bool) -> int:
+    """How wide words run, in thousandths of the font size; each string is measured once."""
     if _is_plain(words):
         widths = load(BOLD if bold else REGULAR).face.charWidths
         thousandths: int = round(sum(map(widths.__getitem__, words.encode())))
-        return _PER_THOUSANDTH * thousandths
+        return thousandths
     total = Fraction(0)
     for name, share, signs in runs(words, bold):
         widths = load(name).face.charWidths
         total += share * round(sum(map(widths.__getitem__, map(ord, signs))))
-    return _PER_THOUSANDTH * round(total)
+    return round(total)
 
 
 def _is_eastern(sign: str) -> bool:

@@ -7,7 +7,7 @@ for the thousands of letters of our fonts. To be loaded as `libraries` says.
 import struct
 import sys
 from array import array
-from itertools import count
+from itertools import chain
 from typing import Any
 
 from reportlab.pdfbase import ttfonts
@@ -30,10 +30,10 @@ class Typeface(_USUAL):  # type: ignore[misc, valid-type]
         self.charToGlyph = _letters(self.get_table("cmap"))
         self.charToGlyph[0xA0] = self.charToGlyph[0x20]
         scale = {width: self._pdfScale(width) for width in set(widths)}
-        scaled = [scale[width] for width in widths]
         glyphs = self.charToGlyph
-        self.charWidths = dict(zip(glyphs, map(scaled.__getitem__, glyphs.values()), strict=True))
-        self.defaultWidth = scaled[0]
+        wide = map(scale.__getitem__, map(widths.__getitem__, glyphs.values()))
+        self.charWidths = dict(zip(glyphs, wide, strict=True))
+        self.defaultWidth = scale[widths[0]]
 
 
 def font(name: str, file: str) -> Any:
@@ -61,7 +61,7 @@ def _letters(table: bytes) -> dict[int, int]:
     (lists,) = struct.unpack_from(">H", table, 2)
     (start,) = struct.unpack_from(">I", table, 8 * lists)
     (groups,) = struct.unpack_from(">I", table, start + 12)
-    letters: dict[int, int] = {}
-    for first, last, glyph in struct.iter_unpack(">III", table[start + 16 :][: 12 * groups]):
-        letters.update(zip(range(first, last + 1), count(glyph), strict=False))
-    return letters
+    runs = list(struct.iter_unpack(">III", table[start + 16 :][: 12 * groups]))
+    letters = chain.from_iterable(range(first, last + 1) for first, last, _ in runs)
+    glyphs = (range(glyph, glyph + last + 1 - first) for first, last, glyph in runs)
+    return dict(zip(letters, chain.from_iterable(glyphs), strict=True))

@@ -1,6 +1,6 @@
 """The pieces of a joint as they stand on the paper: put together, apart, or alone at a stage."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from fractions import Fraction
 from itertools import product
 from math import ceil, floor, sqrt
@@ -115,21 +115,21 @@ def piece(worked: WorkedPiece, frame: Frame, shown: Shown) -> Piece:
         lines = [_sawn(line) for line in lines]
     if worked.has_guide and part.guide:
         plane = plane_of(part.slant.baseline if part.slant else at_most(1, part.guide[0]))
-        lined = _lined(part)
+        lined = _lined(part, {face.name for face in faces})
         for flat, face in zip(found, faces, strict=True):
             if face.name in lined and (line := chord(flat, plane)):
                 lines += _over(face, line, frame, Line.GUIDE)
     return Piece(worked, faces, tuple(contoured(visible(lines, faces), faces)))
 
 
-def _lined(part: Part) -> set[str]:
-    """The faces that the line is drawn on: where the waste ends in it, and of others any waste."""
+def _lined(part: Part, seen: Collection[str]) -> set[str]:
+    """Of the seen faces those with the line: where waste ends in it, and of others any waste."""
 
     def is_lined(waste: Waste) -> bool:
         return not part.folds or sum(y == part.reach for _, y in waste.corners) > 1
 
-    faces = (face for face in part.faces if any(map(is_lined, laid_out(part, face).waste)))
-    return {str(face) for face in faces}
+    faces = (face for face in part.faces if face in seen)
+    return {str(face) for face in faces if any(map(is_lined, laid_out(part, face).waste))}
 
 
 def seen_among(pieces: Sequence[Piece], pressed: float = 0.0) -> Iterator[list[Segment]]:

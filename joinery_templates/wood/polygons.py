@@ -25,10 +25,13 @@ class HalfPlane(Struct, frozen=True):
 
     def excess(self, point: Point) -> Fraction:
         """How far outside a point is, in mm times the normal's length; inside is negative."""
-        if not self.a:
-            return self.b * point[1] - self.limit
-        across = self.a * point[0]
-        return (across + self.b * point[1] if self.b else across) - self.limit
+        # One fraction from whole numbers: each step would bring its own to lowest terms.
+        (a, a_in), (b, b_in) = self.a.as_integer_ratio(), self.b.as_integer_ratio()
+        (x, x_in), (y, y_in) = point[0].as_integer_ratio(), point[1].as_integer_ratio()
+        limit, limit_in = self.limit.as_integer_ratio()
+        across, up = a_in * x_in, b_in * y_in
+        over = (a * x * up + b * y * across) * limit_in - limit * across * up
+        return Fraction(over, across * up * limit_in)
 
 
 class Edge(Struct, frozen=True):
@@ -48,8 +51,8 @@ class Edge(Struct, frozen=True):
         (x, y), (x1, y1) = self.start, self.end
         # Most edges run along an axis: there is nothing to work out across it.
         return (
-            x if x == x1 else x + share * (x1 - x),
-            y if y == y1 else y + share * (y1 - y),
+            x if x == x1 else _between(x, x1, share),
+            y if y == y1 else _between(y, y1, share),
         )
 
     def part(self, low: Fraction, high: Fraction) -> "Edge":
@@ -217,6 +220,14 @@ def shared_stretch(edge: Edge, other: Edge) -> tuple[Fraction, Fraction] | None:
     )
     low, high = max(low, Fraction(0)), min(high, Fraction(1))
     return (low, high) if low < high else None
+
+
+def _between(start: Fraction, end: Fraction, share: Fraction) -> Fraction:
+    """A share of the way from one length to another; one fraction, as in `HalfPlane.excess`."""
+    (low, low_in), (high, high_in) = start.as_integer_ratio(), end.as_integer_ratio()
+    part, whole = share.as_integer_ratio()
+    over = low * high_in * whole + part * (high * low_in - low * high_in)
+    return Fraction(over, low_in * high_in * whole)
 
 
 def _left_of(side: Edge, point: Point) -> Fraction:
