@@ -22,5 +22,5 @@ every_job = pytest.mark.parametrize("job", JOBS, ids=lambda path: path.stem)
 def drawn(path: Path) -> tuple[Job, tuple[Pattern, ...]]:
     """A sample, and its patterns for setting out; those of its faces are not drawn for it."""
     job = read_job(path.read_text("utf-8"))
-    with mock.patch("joinery_templates.patterns.views", lambda *_: ()):
+    with mock.patch("joinery_templates.patterns.views", return_value=()):
         return job, tuple(p for p in patterns(job, SHEET, DejaVu()) if p.group == SETTING_OUT)
