@@ -24,7 +24,7 @@ def plan(job: str) -> Figure:
 @cache
 def plans_of(job: str, room: int = 175):
     read = read_job((SAMPLES / f"{job}.toml").read_text("utf-8"))
-    return plans(read, tuple(arrangements(read)), Fraction(room), DejaVu())
+    return tuple(plans(read, tuple(arrangements(read)), Fraction(room), DejaVu()))
 
 
 def extents(figure: Figure) -> tuple[float, float]:
