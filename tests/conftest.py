@@ -49,9 +49,15 @@ def _no_settings_of_the_person(tmp_path_factory: pytest.TempPathFactory) -> Iter
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """What reads drawn pages comes first, and so in one process, which draws and reads them once.
+    """What takes long by itself comes first, so that no process waits for it at the end.
 
-    Work is taken over from the end of what a process has before it.
+    What reads drawn pages comes next, and so in one process, which draws and reads them once:
+    work is taken over from the end of what a process has before it.
     """
     reads_pages = {"pages_from", "bound_from", "booklet_from"}
-    items.sort(key=lambda item: reads_pages.isdisjoint(vars(getattr(item, "module", item))))
+
+    def turn(item: pytest.Item) -> tuple[bool, bool]:
+        names = vars(getattr(item, "module", item))
+        return item.get_closest_marker("slow") is None, reads_pages.isdisjoint(names)
+
+    items.sort(key=turn)

@@ -3,15 +3,15 @@
 from fractions import Fraction
 
 from joinery_templates.wood.board import Face
-from joinery_templates.wood.cut import Part
-from joinery_templates.wood.faces import is_waste
-from joinery_templates.wood.slanted import end_plane
+from joinery_templates.wood.cut import HalfSpace, Part, at_least
 
 MOST_ROWS = 40
 """A sketch that would be higher is made smaller: a long key fills no terminal (our judgement)."""
 WOOD, WASTE, PAST = "#", ".", " "
 CELL_SHAPE = 2
 """A terminal's character is about twice as high as wide (common practice, no source)."""
+HAIR = 1e-9
+"""Of a limit, in mm: what stands on a boundary is waste, whatever floats make of it."""
 
 
 def sketched(end: Part, face: Face, columns: int = 72) -> tuple[str, ...]:
@@ -32,19 +32,30 @@ def sketched(end: Part, face: Face, columns: int = 72) -> tuple[str, ...]:
     cell = max(width / columns, down / (MOST_ROWS * CELL_SHAPE))
     columns = max(2, round(width / cell))
     rows = max(2, round(down / (cell * CELL_SHAPE)))
-    cell = width / columns
-    depth = end.board.thickness if face is Face.INSIDE else Fraction(0)
-    plane = end_plane(end.slant.end, end.board) if end.slant else None
+    wide, high, start = float(width) / columns, float(down) / rows, float(top)
+    left = None if edge is None else float(edge)
+    depth = float(end.board.thickness) if face is Face.INSIDE else 0.0
+    nx, ny, nz, end_limit = _floats(end.slant.end if end.slant else at_least(1, top))
+    cuts = [[_floats(side) for side in cut.half_spaces] for cut in end.cuts]
 
     def sign(row: int, column: int) -> str:
-        across, along = cell * (column + Fraction(1, 2)), down / rows * (row + Fraction(1, 2))
-        x, z = (across, depth) if edge is None else (edge, across)
+        across, along = wide * (column + 0.5), high * (row + 0.5)
+        x, z = (across, depth) if left is None else (left, across)
         if face is Face.END_GRAIN:
             z = along
-        end_at = plane.y(x, z) if plane else top
-        y = end_at if face is Face.END_GRAIN else top + along
+        end_at = (end_limit - nx * x - nz * z) / ny
+        y = end_at if face is Face.END_GRAIN else start + along
         if y < end_at:
             return PAST
-        return WASTE if is_waste(end, x, y, z) else WOOD
+        is_waste = any(
+            all(a * x + b * y + c * z <= limit + HAIR for a, b, c, limit in cut) for cut in cuts
+        )
+        return WASTE if is_waste else WOOD
 
     return tuple("".join(sign(row, column) for column in range(columns)) for row in range(rows))
+
+
+def _floats(side: HalfSpace) -> tuple[float, float, float, float]:
+    """Normal and limit: a sketch asks of so many points that rationals take too long."""
+    x, y, z = map(float, side.normal)
+    return x, y, z, float(side.limit)

@@ -2,6 +2,7 @@
 
 import re
 from fractions import Fraction
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -20,9 +21,10 @@ def plan(job: str) -> Figure:
     return figure
 
 
+@cache
 def plans_of(job: str, room: int = 175):
     read = read_job((SAMPLES / f"{job}.toml").read_text("utf-8"))
-    return plans(read, tuple(arrangements(read)), Fraction(room), DejaVu())
+    return tuple(plans(read, tuple(arrangements(read)), Fraction(room), DejaVu()))
 
 
 def extents(figure: Figure) -> tuple[float, float]:

@@ -109,6 +109,7 @@ print(int(peak[1]) / 1000 if peak else 0)
 """
 
 
+@pytest.mark.slow
 def test_the_largest_jobs_are_read_or_refused_within_seconds() -> None:
     """Read, with the paper written into it, or refused; by a process of its own."""
     ran = run_apart(code=READ, given=json.dumps(SLOWEST).encode())

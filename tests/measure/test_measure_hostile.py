@@ -195,6 +195,7 @@ HOSTILE: dict[str, tuple[Callable[[], bytes], str]] = {
 }
 
 
+@pytest.mark.slow
 def test_a_hostile_file_is_refused_in_seconds_and_in_bounded_memory(tmp_path):
     """One process reads all of them, since starting one takes longer than most of them."""
     parts = {name: 1 if name == WHOLE else PART for name in HOSTILE}

@@ -165,7 +165,7 @@ _BLANK = pikepdf.new()
 
 def _plain(operand: Any) -> Any:
     """An operand as pdfminer has it."""
-    if isinstance(operand, Decimal | int):
+    if type(operand) in (Decimal, int):  # most are; to ask of pikepdf's own types takes longer
         return float(operand)
     if isinstance(operand, pikepdf.Name):
         return LIT(str(operand)[1:])
