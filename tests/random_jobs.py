@@ -303,7 +303,9 @@ def _mm(written: str, units: Units = Units.MM) -> float:
 
 
 def _scaled(value: object, scale: float, chance: Random, units: Units) -> object:
-    """A value of an example; lengths grow with the boards."""
+    """A value of an example, as a copy, since drafts are changed; lengths grow with the boards."""
+    if isinstance(value, dict):
+        return {name: _scaled(one, scale, chance, units) for name, one in value.items()}
     if isinstance(value, str) and value.endswith(" mm"):
         return length(scale * _mm(value), chance, units)
     return value
