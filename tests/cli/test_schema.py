@@ -30,9 +30,9 @@ def test_it_is_a_json_schema_of_2020_12() -> None:
     Draft202012Validator.check_schema(SCHEMA)
 
 
-@pytest.mark.parametrize("name", GOOD)
-def test_it_takes_every_good_job(name: str) -> None:
-    assert list(VALIDATOR.iter_errors(tomllib.loads(GOOD[name]))) == []
+def test_it_takes_every_good_job() -> None:
+    for name, text in GOOD.items():
+        assert list(VALIDATOR.iter_errors(tomllib.loads(text))) == [], name
 
 
 def tables(value: Any, path: tuple[Any, ...] = ()) -> list[tuple[Any, ...]]:

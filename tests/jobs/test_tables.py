@@ -114,10 +114,10 @@ def test_a_single_value_stands_for_a_list_of_one_and_for_all_sides() -> None:
     ]
 
 
-@pytest.mark.parametrize("declared", DECLARED, ids=lambda declared: declared.name)
-def test_a_name_explains_itself_in_a_sentence(declared) -> None:
-    assert declared.help.endswith(".")
-    assert declared.rule or declared.needed or declared.default is not None
+def test_a_name_explains_itself_in_a_sentence() -> None:
+    for declared in DECLARED:
+        assert declared.help.endswith("."), declared.name
+        assert declared.rule or declared.needed or declared.default is not None, declared.name
 
 
 def test_a_starter_draws_as_well_when_its_remarks_are_taken_away() -> None:
