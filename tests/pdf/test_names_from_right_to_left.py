@@ -48,7 +48,7 @@ SEEN = (
     ".3 טוטרש ואר ,זרא",
     f"A, near left: {FIRST_SEEN} (right-hand end)",
     "Bench page: 5 רוביח",
-    f"5 רוביח · {FIRST_SEEN} and {SECOND_SEEN}",
+    f"5 רוביח · {FIRST_SEEN} (tail board) and {SECOND_SEEN} (pin",
     f"Lay on the tail board ({FIRST_SEEN})",
     f"Mark the pin board ({SECOND_SEEN}) from the",
     "Tool settings, 5 רוביח",
