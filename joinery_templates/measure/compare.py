@@ -161,10 +161,15 @@ def _matched(expected: Sequence[ExpectedPage], found: dict[int, _Found]) -> _Mat
         for place in range(number - window, number + window + 1)
         if place in found
     }
+    least, most = sorted((0, len(expected) - len(found)))
+
+    def turn(pair: tuple[int, int]) -> tuple[float, int, tuple[int, int]]:
+        """The likest first, then what has moved no further than missing pages let it."""
+        moved = pair[0] - pair[1]
+        return -likeness[pair], max(0, least - moved, moved - most), pair
+
     matches: _Matches = {}
-    for number, place in sorted(
-        likeness, key=lambda pair: (-likeness[pair], abs(pair[0] - pair[1]), pair)
-    ):
+    for number, place in sorted(likeness, key=turn):
         if number not in matches and place not in matches.values():
             matches[number] = place
     return matches

@@ -10,7 +10,7 @@ from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
 from joinery_templates.joints.spacing.parameters import HALF_PIN, HALF_TAIL, SpacingParameters
-from joinery_templates.joints.spacing.solver import proposed_pin
+from joinery_templates.joints.spacing.proposal import proposed_pin
 from joinery_templates.joints.spacing.tails import space_tails
 from joinery_templates.joints.spacing.terms import Ground, Spacing
 from joinery_templates.lengths import INCH, Units
