@@ -156,7 +156,7 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
     read = _read(rod, long, setup)
     read_from = words_from + more * ROW
     # What holds for the edge at the words alone stands along it.
-    figures_to = read_from + read.height + ROW
+    figures_to = read_from + read.height + ROW / 2
     marks_from = figures_to + rows_above * ROW
     high = marks_from + deep_above
 
@@ -269,7 +269,8 @@ def _read(rod: Rod, long: Fraction, setup: DrawingSetup) -> Figure:
         count = ceil(whole / (sheet * SHARE))
         room = min(sheet * 3 / 5, whole / count * SHARE - MARGIN)
     said = (
-        Paragraph(f"◄ {rod.start}   Rod for {_what(rod)} · {JOB}", BODY, bold=True),
+        Paragraph(f"◄ {rod.start}", BODY, bold=True),
+        Paragraph(f"Rod for {_what(rod)} · {JOB}", BODY, bold=True),
         Paragraph(_told(rod, setup.units), BODY),
     )
     return column(said, room - 2 * WITHIN, setup.lettering)
