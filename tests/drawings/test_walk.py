@@ -121,7 +121,7 @@ def test_a_shade_on_the_dividers_changes_a_pin_by_as_many_shades_as_there_are_st
     told = words_of(pattern)
     assert ("past the other line" in told) == walk.past
     wider, times = re.search(
-        r"(Open|Close) the dividers a shade for wider pins, .* by (\d+) times the shade", told
+        r"(Open|Close) the dividers a shade for wider pins, .* changes (\d+) times as much", told
     ).groups()
 
     def pin(step: Fraction) -> Fraction:
