@@ -117,6 +117,9 @@ def test_a_legs_marks_stand_at_the_rods_edge_and_in_the_columns_of_their_own_fac
     assert crossed.pop(18) == crossed.pop(54) == crossed.pop(60) == set(names)
     assert crossed == {at: {"inside face"} for at in (300, 305.5, 326.5, 332)}
     assert at_edge == {18, 54, 60, *crossed}
+    for end in (54, 326.5):  # on every sheet that shows marks each column says whose it is
+        near = {one.words for one in figure.texts if end < one.at[0] - 7 < end + 30}
+        assert set(names) <= near
 
 
 ASLANT = """
