@@ -206,15 +206,15 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
     pin = told_text(walk.pin, units)
     lands = "past" if walk.past else "short of"
     along = "" if row.along_end else ", along the line that the rebate is scribed to"
-    prick = "and prick it in from each edge of the board"
+    prick = "distance from edge to line, and prick it in from each edge of the board"
     if len(tuple(_settings(walk, units))) > 2:
         prick = (
-            "and prick it in from there: first from the reference edge of the board, then, set "
-            "anew, from the far edge"
+            "distance from the reference edge to its line, and prick that in; then set them anew "
+            "for the far edge"
         )
     yield (
-        f"1. Set the dividers by its two rings to the distance from edge to line, {prick}{along}. "
-        f"These are the two lines.{_gauged(walk)}"
+        f"1. Set the dividers by the rings to the {prick}{along}. These are the two lines."
+        f"{_gauged(walk)}"
     )
     yield (
         f"2. Set them to the step. Start on the line at the {row.start} and walk without pricking: "

@@ -88,7 +88,7 @@ def test_the_points_of_both_walks_are_the_marks_of_the_layout(job):
         lines = walk.first, walk.last
         once = near_all([walk.first], [row.width * stretch - walk.last])
         assert ("from each edge of the board" in words_of(pattern)) == once
-        assert ("set anew, from the far edge" in words_of(pattern)) != once
+        assert ("then set them anew for the far edge" in words_of(pattern)) != once
         landing = {walk.first + walk.count * walk.step, walk.last - walk.count * walk.step}
         assert near_all(marks - set(lines), points | set(lines))
         assert near_all(points, marks | landing)

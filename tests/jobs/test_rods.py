@@ -83,8 +83,8 @@ def test_a_stile_has_both_rails_and_both_edges_of_each():
     # 740 long: a horn of 20, a rail of 66, and in it a mortise of 66 - 20 - 6 at either end.
     (rod,) = rods(sample("cabinet_door"))
     assert rod.pieces == ("Top left, Bottom left", "Top right, Bottom right")
-    # The top is at the right of the left stile, its reference edge down, which looks inwards.
-    assert rod.start == "right-hand end (Top left) and left-hand end (Top right)"
+    # Of both: the left one's right-hand end, for its reference edge looks inwards.
+    assert rod.start == "top end"
     mortise = "reference edge, 50 mm deep"
     assert told(rod) == [
         (20, 86, "Door frame", "RAIL, far edge to reference edge"),

@@ -644,8 +644,8 @@ def _arrises_off(joint, role, low, high):
 
 @sentence(
     r"Carry each knifed line to the baseline, down (both faces|the inside face), with "
-    r"(a bevel set to N°, its blade along the grain, leaning to the (reference|far) edge|"
-    r"a square)\."
+    r"(a bevel set to N°, its stock on the end, so that its blade leans to the (reference|far) "
+    r"edge and runs along the grain|a square)\."
 )
 def _carried_down(joint, faces, tool, edge=None):
     """Along the grain, as the first board's sides run on the second; not on a lap.

@@ -105,9 +105,10 @@ def _arris(corner: CornerLayout, number: int) -> str:
     if corner.pair.end_bevel(number) < 0:
         further = corner.pair.end(number, ()).left_longer
         assert further is not None
+        by_list = ", as the list of boards has it" if corner.boards[number].length else ""
         return (
-            f"{place} (leave the wood longer: at each end the inside face goes on for another "
-            f"{corner.text(further)}, and the saw wants some too)"
+            f"{place} (leave the wood longer{by_list}: at each end the inside face goes on for "
+            f"another {corner.text(further)}, and the saw wants some too)"
         )
     return place
 
@@ -217,7 +218,12 @@ def mark_from_first(corner: CornerLayout, piece: str) -> str:
         ends = f"stand {corner.text(past)} past its outside face"
     slope = corner.pair.end_slope(1)
     is_square = not slope and not corner.pair.end_bevel(1)
-    along = f", its blade along the grain, leaning to the {longer_edge(-slope)}" if slope else ""
+    along = ""
+    if slope:
+        along = (
+            f", its stock on the end, so that its blade leans to the {longer_edge(-slope)} and "
+            "runs along the grain"
+        )
     level = "its end up" if is_square else "leaning so far that its end lies level"
     together, until, edges = brought_together(corner, sawn=True), "", ""
     if not corner.pair.is_upright:  # where both lean, they meet nowhere until the joint is closed
