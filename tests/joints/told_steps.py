@@ -123,6 +123,29 @@ def _both_baselines(joint, *roles):
     return found if len(told.same(*found)) == 0 else found[:1]
 
 
+@sentence(
+    rf"Set a gauge to N mm for the {FACE} of {BOARD}(?: and {BOARD})?, and another to N mm for the "
+    rf"{FACE}\."
+)
+def _baselines_by_face(joint, near, role, other, over):
+    found = [
+        [
+            phrase(joint, f"gauge, {one}'s baseline on the {face} face, square to its end")
+            for face in (near, over)
+        ]
+        for one in filter(None, (role, other))
+    ]
+    return [told.same(both[0], both[-1]) for both in zip(*found, strict=True)]
+
+
+@sentence(rf"On the {FACE} the stock meets the arris of the longer face first")
+def _held_off(joint, face):
+    for wood in map(wood_of, joint.members):
+        near, far = wood.end(ZERO, ZERO), wood.end(ZERO, wood.thickness)
+        assert (near > far) == (face == "outside")
+    return []
+
+
 PROUD = r"(tails|pins and the lap|pins|first board's fingers|second board's fingers)"
 
 

@@ -137,10 +137,29 @@ def scribe_slanting_baselines(corner: CornerLayout) -> Step:
     return Step(
         Task.GAUGE,
         "Baselines",
-        f"{set_both_gauges(corner)} Scribe both faces, the stock held to the end as it runs: so "
-        "the gauge measures square to the line of the end. Where waste reaches an edge of the "
-        f"board, join both lines across it. {stop_short(corner)}{FALLS_IN}",
+        f"{_set_gauges_by_face(corner)} Scribe both faces, the stock held along the end as it "
+        "runs: so the gauge measures square to the line of the end. Where waste reaches an edge "
+        f"of the board, join both lines across it. {stop_short(corner)}{FALLS_IN}",
     )
+
+
+def _set_gauges_by_face(corner: CornerLayout) -> str:
+    """The same where an end leans: its longer face holds the gauge off the shorter one."""
+    bevel = corner.pair.end_bevel(0)
+    if not bevel:
+        return set_both_gauges(corner)
+    longer, shorter = longer_face(bevel), longer_face(-bevel)
+    alike: dict[tuple[str, str], list[str]] = {}
+    for number in (0, 1):
+        figures = corner.pair.gauge(number), corner.pair.gauge_over(number)
+        near, over = map(corner.text, figures)
+        alike.setdefault((near, over), []).append(corner.named(number))
+    settings = " ".join(
+        f"Set a gauge to {near} for the {longer} of {' and '.join(names)}, and another to {over} "
+        f"for the {shorter}."
+        for (near, over), names in alike.items()
+    )
+    return f"{settings} On the {shorter} the stock meets the arris of the longer face first."
 
 
 def set_both_gauges(corner: CornerLayout) -> str:
