@@ -6,7 +6,6 @@ from pathlib import Path
 import pytest
 
 from joinery_templates.jobs.reader import read_job
-from joinery_templates.lengths import INCH
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import laid_out
 from tests.drawings.seen_faces import single_faces
