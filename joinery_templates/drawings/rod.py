@@ -320,7 +320,7 @@ def _said(band: Band, units: Units) -> str:
 def _named(
     rod: Rod, side: _Side, foot: Fraction, setup: DrawingSetup, ground: Ground
 ) -> Sequence[Text]:
-    """What a side is called, in its lane: behind each joint's waste, else where there is room."""
+    """What a side is called, in its lane: behind any joint's waste, else where there is room."""
     if side is None:
         return ()
     taken = _taken(rod, side, True, False)
@@ -333,7 +333,8 @@ def _named(
             if x + wide < long and all(end < x or x + wide < low for low, end in taken)
         )
 
-    near = (outwards(end + 2, end + 2, end + REACH) for _, end in taken)
+    ends = {rod.drawn_at(band.high): None for band in rod.bands if band.stops is not None}
+    near = (outwards(end + 2, end + 2, end + REACH) for end in ends)
     behind = [text for starts in near for text in placed(starts)]
     return behind or placed(outwards(long / 2, WITHIN, long - wide))
 

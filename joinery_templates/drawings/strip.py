@@ -38,7 +38,7 @@ MOST_NAMED = 4
 """Of more corners no more are named in a heading."""
 TURNED = (
     "Printed side up, one long edge serves a left-hand end and the other a right-hand end: the "
-    "arrow always points to the reference edge."
+    "arrow always points to the {}."
 )
 
 HOW_FAR = "to neither arris", "to the arris of the {} alone"
@@ -160,7 +160,9 @@ def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units:
         then = "set the gauge to the marks: the lines that it scribes must meet them everywhere"
     along_corner = row.title.startswith("along ")
     across = row.start.endswith(REFERENCE_EDGE) and not along_corner
-    turned = across and len({one.hand for one in placed}) > 1
+    turned = ""
+    if across and len({one.hand for one in placed}) > 1:
+        turned = f" {TURNED.format(row.start)}"
     crosses = f"; crosses stand in the waste{_from_where(row, placed)}" if crossed else ""
     waste = _waste_of_each(row, placed, units) if row.face and not crossed else ""
     return (
@@ -168,7 +170,7 @@ def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units:
         f"{waste}Trim along the outline, lay an edge with marks {lay}, the arrow at the "
         f"{row.start}, and {then}."
         f"{_on_one_arris(row, placed, units)}"
-        f"{_edges(row.along_line, units)}{f' {TURNED}' if turned else ''} {why_not(row)}"
+        f"{_edges(row.along_line, units)}{turned} {why_not(row)}"
     )
 
 

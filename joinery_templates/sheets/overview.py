@@ -71,7 +71,7 @@ _LEGEND = (
     (Role.OPEN_HATCH, "waste that stops: as deep as it says"),
     (Role.PRICK, "prick point: prick through its dot"),
     (Role.SEAM, "seam: one sheet is cut here and taped on"),
-    (Role.MATCH, "match mark: lay each on its like"),
+    (Role.MATCH, "match mark: lay one on the other"),
 )
 
 

@@ -72,6 +72,9 @@ def test_a_strip_names_board_corners_and_joint_and_is_turned_only_for_an_end_of_
             assert corner.letter in strip.title
         several = len(ends) == 2 or " and " in board
         turned = "Printed side up, one long edge serves a left-hand end" in said
+        if turned:
+            assert f"◄ {row.start}" in " ".join(t.words for t in texts(strip))
+            assert f"the arrow always points to the {row.start}." in said
         across = row.along_end or row.title == "the squared line"
         assert turned == (several and (across or job.stem in ("jewel_box", "face_frame")))
         assert not re.search("along along|the this", said)
