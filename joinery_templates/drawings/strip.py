@@ -248,12 +248,18 @@ def _spaces(row: SettingOut) -> Sequence[tuple[Fraction, Fraction]]:
 
 
 def _waste_along_end(member: Member, stretch: Fraction) -> Sequence[tuple[Fraction, Fraction]]:
-    """Where the waste stands along a board's end, on the first broad face that shows any."""
+    """Where the waste stands along a board's end, on the first broad face that shows any.
+
+    A mitred strip stays until last; of that no more than a hair goes on its outside face.
+    """
     for face in BROAD:
-        at_end = [
-            [x for x, y in shape.corners if y == end_at(member.part, face, x)]
-            for shape in laid_out(member.part, face).waste
-        ]
-        if any(at_end):
-            return [(min(xs) * stretch, max(xs) * stretch) for xs in at_end if xs]
+        found = []
+        for shape in laid_out(member.part, face).waste:
+            xs = [x for x, y in shape.corners if y == end_at(member.part, face, x)]
+            (_, low), (_, high) = shape.extent
+            if xs:
+                found.append((high - low, (min(xs) * stretch, max(xs) * stretch)))
+        if found:
+            longest, _ = max(found)
+            return [bay for long, bay in found if 2 * long > longest]
     return []

@@ -20,6 +20,7 @@ from joinery_templates.patterns import patterns
 from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.wood.board import EDGES, Face
 from joinery_templates.wood.cut import Part
+from joinery_templates.wood.faces import is_waste
 from tests.drawings.setting_out import JOBS, SHEET, drawn, every_job
 from tests.joints.strategies import example_request
 from tests.pdf.page_reading import box_of
@@ -119,6 +120,27 @@ def test_a_strip_for_ends_of_one_hand_is_not_turned(corners: str, turned: bool):
 def strip_titles(name: str) -> list[str]:
     (job,) = (path for path in JOBS if path.stem == name)
     return [p.title for p in drawn(job)[1] if p.title.startswith("strip")]
+
+
+@every_job
+def test_a_cross_stands_where_all_goes_from_the_end_and_nowhere_else(job):
+    """Between two marks, all that is on one broad face goes halfway to the baseline, or nothing."""
+    read, drawn_ = drawn(job)
+    own = [(one.joint, row) for one in read.joints for row in own_rows.strips(one.joint)]
+    shown = [one for one in drawn_ if one.title.startswith("strip for ")]
+    for (joint, row), strip in zip(own, shown, strict=True):
+        part = next(one.part for one in joint.members if one.role == row.role)
+        if not row.along_end or row.waste or part.slant:
+            continue
+        left = min(stroke.start[0] for stroke in strokes(strip, Role.OUTLINE))
+        crossed = {(one.start[0] + one.end[0]) / 2 - left for one in strokes(strip, Role.CROSS)}
+        stops = [0, *(one.position for one in row.marks), row.along_line.width]
+        middles = {(low + high) / 2 for low, high in pairwise(stops)}
+        faces = [
+            {x for x in middles if is_waste(part, x, part.reach / 2, z)}
+            for z in (Fraction(0), part.board.thickness)
+        ]
+        assert crossed == next(filter(None, faces)), strip.title
 
 
 @every_job
