@@ -72,9 +72,15 @@ def test_a_strip_names_board_corners_and_joint_and_is_turned_only_for_an_end_of_
             assert corner.letter or not corner.like or corner.name in strip.title
             assert corner.letter in strip.title
         several = len(ends) == 2 or " and " in board
-        turned = "Printed side up, one long edge serves a left-hand end" in said
+        serves = re.search("Printed side up, one long edge serves (.*?) and the other (.*?):", said)
+        turned = serves is not None
         across = row.along_end or row.title == "the squared line"
         assert turned == (several and (across or job.stem in ("jewel_box", "face_frame")))
+        # A squared line is met by no end.
+        two = ("a left-hand end", "a right-hand end")
+        if row.title == "the squared line":
+            two = ("the left side", "the right side")
+        assert not turned or serves.groups() == two
         assert not re.search("along along|the this", said)
         for hand, corners in ends.items():
             if not any(corner.like for corner in one.corners):
@@ -141,6 +147,35 @@ def test_a_cross_stands_where_all_goes_from_the_end_and_nowhere_else(job):
             for z in (Fraction(0), part.board.thickness)
         ]
         assert crossed == next(filter(None, faces)), strip.title
+
+
+@every_job
+def test_a_strip_says_beside_which_edge_wood_is_mitred_later(job):
+    """That goes on the inside face, by the end, and stays at the baseline of the outside one."""
+    read, drawn_ = drawn(job)
+    own = [(one.joint, row) for one in read.joints for row in own_rows.strips(one.joint)]
+    shown = [one for one in drawn_ if one.title.startswith("strip for ")]
+    for (joint, row), strip in zip(own, shown, strict=True):
+        part = next(one.part for one in joint.members if one.role == row.role)
+        if not row.along_end or part.slant or len(row.marks) < 2:
+            continue
+        wide = row.along_line.width
+        low, high = float(row.marks[0].position), float(row.marks[-1].position)
+        wanted = []
+        for edge, at, x in (
+            ("reference edge", low, low / 2),
+            ("far edge", high, (high + wide) / 2),
+        ):
+            by_end, thick = part.reach / 50, part.board.thickness
+            inside = is_waste(part, x, by_end, thick)
+            if inside and not is_waste(part, x, part.reach - by_end, Fraction(0)):
+                wanted.append((edge, pytest.approx(at, abs=0.3)))
+        said = " ".join(text.words for text in texts(strip))
+        found = re.findall(
+            r"(?:Past|Up to) (\S+(?: \d+/\d+)?) stands the mitred strip of the (\w+ edge)", said
+        )
+        told = [(edge, length_of(at, read.units.value)) for at, edge in found]
+        assert told == wanted, strip.title
 
 
 @every_job
