@@ -21,7 +21,10 @@ from joinery_templates.joint import Joint, Step, Task
 from joinery_templates.joints.words import ONE_BY_ONE, SQUARED_UP
 from joinery_templates.wood.board import Face
 
-CUT_ALL_FIRST = "A board here has other joints too. Cut all of this job's joints{} before you glue."
+CUT_ALL_FIRST = (
+    "A board here has other joints too. Cut all of this job's joints{} before you glue. What comes "
+    "together at once is glued at once: read first how the other joints are glued."
+)
 TRY_DRY = " and try the whole piece dry"
 EITHER_TEMPLATE = (
     "Lay on either the folded template or the flat ones, not both. Of the flat ones take the "

@@ -26,7 +26,7 @@ BESIDE = beside("the line")
 PEEL = (
     "Peel off all paper first, for it takes up room in the joint. Where it sticks, warm it with an "
     "iron or a hair dryer: water would swell the joint. Scrape off what glue is left. Plane no "
-    "marked face until the joint is glued."
+    "marked face until the joint is together for good."
 )
 
 

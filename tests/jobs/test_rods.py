@@ -290,6 +290,22 @@ def test_a_rod_loses_no_words_however_its_seams_part_it(length):
     assert tiled.lost == ()
 
 
+@pytest.mark.parametrize(("length", "seam"), [(235, 87), (270, 120), (277, 157)])
+def test_the_arrow_stays_at_the_rods_own_end_where_a_seam_cuts_the_words_beside_it(length, seam):
+    """A wide notch draws the seam near the start, on sheets of 170 by 230."""
+    sheet, long = (Fraction(170), Fraction(230)), Fraction(length)
+    notch = Band(long * 45 / 100, long * 95 / 100, "Frame", "reference edge", True)
+    start = "right-hand end (Beside the old shed) and left-hand end (Beside the window of the shed)"
+    rod = Rod(Board("stile", Fraction(60), Fraction(20), long), ("A",), start, (notch,))
+    pattern = rod_pattern(rod, "Rods", DrawingSetup(DejaVu(), Units.MM, sheet))
+    tiled = Scissors(sheet, Fraction(12), DejaVu()).cut(pattern)
+    assert [one.at for one in tiled.seams] == [seam]
+    shown = [*(layer.texts for layer in tiled.pattern.layers), *tiled.own]
+    named = [one for texts in shown for one in texts if one.paragraph == f"◄ {start}"]
+    assert " ".join(one.words for one in sorted(named, key=lambda one: -one.at[1])) == f"◄ {start}"
+    assert {one.at[0] for one in named} == {8}, "the rod begins at 7"
+
+
 @pytest.mark.parametrize(
     ("pieces", "told"),
     [

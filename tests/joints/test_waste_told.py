@@ -87,10 +87,14 @@ def ways_through(part: Part, face: Face) -> list[tuple[int, int]]:
 
 
 def points_of(part: Part, face: Face, piece: Waste) -> Iterator[list[float]]:
-    """A hair inside each corner, and on the way from there to the middle, in the board's frame."""
+    """A hair inside each corner and mid-side, and on the way to the middle, in the board's frame.
+
+    Mid-sides, for what narrows as it goes down may be deepest there.
+    """
     # Of a round hole's rim some corners are enough.
     rim = piece.corners[:: 8 if piece.mouth else 1]
     corners = np.array([[float(x), float(y)] for x, y in rim])
+    corners = np.concatenate([corners, (corners + np.roll(corners, 1, axis=0)) / 2])
     width, thick = float(part.board.width), float(part.board.thickness)
     for corner, share in itertools.product(corners, (0.00005, 0.5, 1)):
         first, second = corner + share * (corners.mean(axis=0) - corner)

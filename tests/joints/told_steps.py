@@ -1093,6 +1093,20 @@ def _lean_outwards(joint, which):
     return [mouth, floor]
 
 
+@sentence(r"its slope hangs over the line (towards the waste|away from it)")
+def _block(joint, way):
+    """What goes outwards below the surface goes inwards, over the housing, above it."""
+    side, (deep, *_) = board_of(joint, "side"), told.housing_depth(joint)
+    at = (side.width - HAIR, Fraction(-50))
+    mouth, floor = (
+        side.gone((*at, side.thickness - z), (ZERO, Fraction(1), ZERO), Fraction(200))
+        for z in (HAIR, deep - HAIR)
+    )
+    is_outwards = told.lengths(mouth)[0] < told.lengths(floor)[0]
+    assert (way == "towards the waste") == is_outwards
+    return []
+
+
 @sentence(r"put glue into the front N mm of the housing only")
 def _glued_front(joint):
     return _remain(joint)
