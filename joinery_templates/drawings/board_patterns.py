@@ -128,7 +128,8 @@ def _short_name(told: Sequence[str], width: Fraction, setup: DrawingSetup) -> Fi
     if width < SLIMMEST:
         return Figure(width, Fraction(0))
     words = " · ".join(map(turned_words, told))
-    at = ((width + cap * (ASCENT - DESCENT)) / 2, Fraction(0))
+    # The paper is cut at the foot: not through the words.
+    at = ((width + cap * (ASCENT - DESCENT)) / 2, Fraction(1))
     # In steps, so that corners whose names run alike wide share one drawing.
     long = Fraction(ceil((lettering.width(words, cap) + 1) / NAME_STEP) * NAME_STEP)
     text = Text(words, at, cap, turn=90, paragraph=words, stays=True)

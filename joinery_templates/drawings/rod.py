@@ -268,27 +268,35 @@ def _read(rod: Rod, long: Fraction, setup: DrawingSetup) -> Figure:
         # Seams that will cut it part it about evenly, at most a sheet less what overlaps each time.
         count = ceil(whole / (sheet * SHARE))
         room = min(sheet * 3 / 5, whole / count * SHARE - MARGIN)
+    start = f"◄ {rod.start}"
     said = (
-        Paragraph(f"◄ {rod.start}", BODY, bold=True),
+        Paragraph(start, BODY, bold=True),
         Paragraph(f"Rod for {_what(rod)} · {JOB}", BODY, bold=True),
         Paragraph(_told(rod, setup.units), BODY),
     )
-    return column(said, room - 2 * WITHIN, setup.lettering)
+    figure = column(said, room - 2 * WITHIN, setup.lettering)
+    # On another part the arrow would point at the seam.
+    texts = (replace(one, stays=one.paragraph == start) for one in figure.texts)
+    return replace(figure, texts=tuple(texts))
 
 
 def _told(rod: Rod, units: Units) -> str:
     """What to do with it."""
-    lay, on = "a long edge along an arris of the board, the arrow at that end", "the marks on it"
+    arrow, on = "the arrow at the end that it names", "the marks on it"
+    lay = f"a long edge along an arris of the board, {arrow}"
     in_columns = " and the ".join(rod.sides) if len(rod.sides) == 2 and not rod.at_words else ""
     if in_columns:
         lay = (
             f"the long edge beside the two columns along the arris that the {in_columns} share, "
-            "the arrow at that end"
+            + arrow
         )
         on = "the marks on the face in whose column they stand"
     if rod.at_words:
-        lay = f"it on the outside face, the arrow at that end and these words at the {rod.at_words}"
-        on = "the marks of each long edge on the arris at its side"
+        lay = (
+            f"it on the outside face, {arrow}, first one long edge and then the other on the arris "
+            "of the edge that is named along it"
+        )
+        on = "its marks there"
     told = (
         f"{told_text(rod.length, units)} long; figures in {UNIT_WORDS[units]} from the arrow. Lay "
         f"{lay}, and pencil {on}: that is where templates and boards go. Knife nothing from the "
@@ -321,7 +329,7 @@ def _said(band: Band, units: Units) -> str:
 def _named(
     rod: Rod, side: _Side, foot: Fraction, setup: DrawingSetup, ground: Ground
 ) -> Sequence[Text]:
-    """What a side is called, in its lane: behind each joint's waste, else where there is room."""
+    """What a side is called, in its lane: behind any joint's waste, else where there is room."""
     if side is None:
         return ()
     taken = _taken(rod, side, True, False)
@@ -334,7 +342,8 @@ def _named(
             if x + wide < long and all(end < x or x + wide < low for low, end in taken)
         )
 
-    near = (outwards(end + 2, end + 2, end + REACH) for _, end in taken)
+    ends = {rod.drawn_at(band.high): None for band in rod.bands if band.stops is not None}
+    near = (outwards(end + 2, end + 2, end + REACH) for end in ends)
     behind = [text for starts in near for text in placed(starts)]
     return behind or placed(outwards(long / 2, WITHIN, long - wide))
 

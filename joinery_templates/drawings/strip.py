@@ -1,5 +1,6 @@
 """The setting-out strip: every mark of a row, to be laid along the line that it belongs to."""
 
+import re
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
@@ -32,13 +33,14 @@ CLOSE = Fraction(3, 5)
 """Between the strip's ends and a figure."""
 A_HAIR = Fraction(3, 10)
 """A mark so near to the strip's start or end falls together with it: nobody could set it out."""
+MITRED = re.compile("mitred (.* edge) (starts|ends)")
+"""How a mark names where a strip along an edge is mitred."""
 SPACE = "space for"
 """How a mark names what is cut out between it and the next."""
 MOST_NAMED = 4
 """Of more corners no more are named in a heading."""
 TURNED = (
-    "Printed side up, one long edge serves a left-hand end and the other a right-hand end: the "
-    "arrow always points to the reference edge."
+    "Printed side up, one long edge serves {} and the other {}: the arrow always points to the {}."
 )
 
 HOW_FAR = "to neither arris", "to the arris of the {} alone"
@@ -74,7 +76,8 @@ def strip(
     level = max((lettering.width(words, BODY) for words in figures), default=Fraction(0)) + 2
     what = strip_heading(placed, joint)
     title = f"{what} · {row.title} · {JOB}"
-    start = f"◄ {row.start}{_which_way(row, placed)}"
+    # The arrow points at the line, which is the other way.
+    start = f"◄ {row.start}{_which_way(row, placed).replace(', ', '; the strip runs ')}"
     said = (Paragraph(words, BODY, bold=True) for words in (start, title) if width >= SHORTEST)
     name = column(said, width - 2, lettering)
     band = name.height + ROW if name.texts else Fraction(0)
@@ -154,13 +157,20 @@ def _where(placed: Sequence[Placed]) -> Iterator[str]:
 def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units: Units) -> str:
     """How the strip is laid on; which edge serves which end where it lies right across."""
     where = "the end of the board" if row.along_end else row.title.removeprefix("along ")
-    lay, then = f"along {where}", f"{'copy' if row.face else 'knife'} the marks"
+    along_corner = row.title.startswith("along ")
+    lay = f"along {where}"
+    then = f"{'copy' if row.face or along_corner else 'knife'} the marks"
     if row.face is Face.END_GRAIN:
         lay = f"{row.title}, anywhere along it"
         then = "set the gauge to the marks: the lines that it scribes must meet them everywhere"
-    along_corner = row.title.startswith("along ")
     across = row.start.endswith(REFERENCE_EDGE) and not along_corner
-    turned = across and len({one.hand for one in placed}) > 1
+    turned = ""
+    if across and len({one.hand for one in placed}) > 1:
+        ends_last = sorted(placed, key=lambda one: one.place.end is not None)
+        serves = {
+            one.hand: f"{'a' if one.place.end else 'the'} {one.place.words}" for one in ends_last
+        }
+        turned = f" {TURNED.format(*sorted(serves.values()), row.start)}"
     crosses = f"; crosses stand in the waste{_from_where(row, placed)}" if crossed else ""
     waste = _waste_of_each(row, placed, units) if row.face and not crossed else ""
     return (
@@ -168,7 +178,7 @@ def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units:
         f"{waste}Trim along the outline, lay an edge with marks {lay}, the arrow at the "
         f"{row.start}, and {then}."
         f"{_on_one_arris(row, placed, units)}"
-        f"{_edges(row.along_line, units)}{f' {TURNED}' if turned else ''} {why_not(row)}"
+        f"{_edges(row.along_line, units)}{_mitred(row.along_line, units)}{turned} {why_not(row)}"
     )
 
 
@@ -238,6 +248,20 @@ def _edges(row: SettingOut, units: Units) -> str:
     return "".join(told)
 
 
+def _mitred(row: SettingOut, units: Units) -> str:
+    """What stays beside a mark although no tail or pin is there: a strip that is mitred."""
+    said = ""
+    for mark in row.marks:
+        if found := MITRED.fullmatch(mark.what):
+            edge, which = found.groups()
+            side = "Past" if which == "starts" else "Up to"
+            said += (
+                f" {side} {bare_figure(mark.position, units)} stands the mitred strip of the "
+                f"{edge}: it stays for now, and is mitred later."
+            )
+    return said
+
+
 def _spaces(row: SettingOut) -> Sequence[tuple[Fraction, Fraction]]:
     """The spaces that a row names, which is laid elsewhere than along an end."""
     return [
@@ -248,12 +272,18 @@ def _spaces(row: SettingOut) -> Sequence[tuple[Fraction, Fraction]]:
 
 
 def _waste_along_end(member: Member, stretch: Fraction) -> Sequence[tuple[Fraction, Fraction]]:
-    """Where the waste stands along a board's end, on the first broad face that shows any."""
+    """Where the waste stands along a board's end, on the first broad face that shows any.
+
+    A mitred strip stays until last; of that no more than a hair goes on its outside face.
+    """
     for face in BROAD:
-        at_end = [
-            [x for x, y in shape.corners if y == end_at(member.part, face, x)]
-            for shape in laid_out(member.part, face).waste
-        ]
-        if any(at_end):
-            return [(min(xs) * stretch, max(xs) * stretch) for xs in at_end if xs]
+        found = []
+        for shape in laid_out(member.part, face).waste:
+            xs = [x for x, y in shape.corners if y == end_at(member.part, face, x)]
+            (_, low), (_, high) = shape.extent
+            if xs:
+                found.append((high - low, (min(xs) * stretch, max(xs) * stretch)))
+        if found:
+            longest, _ = max(found)
+            return [bay for long, bay in found if 2 * long > longest]
     return []

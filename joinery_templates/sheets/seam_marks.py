@@ -122,7 +122,7 @@ class Taping:
         covered = (
             f"{letter}: {on_top} goes on top",
             f"{letter}: {on_top} on top",
-            f"{letter}: {on_top}",
+            f"{letter}: under {on_top}",
         )
         trimmed = (
             f"✂ {letter}: lay on {lying}",

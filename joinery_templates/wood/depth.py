@@ -1,9 +1,10 @@
-"""How deep waste goes below a point of a face, through what has left the board before it."""
+"""How deep waste goes: below a point of a face, and at the most."""
 
 from collections.abc import Iterable
 from fractions import Fraction
+from itertools import product
 
-from joinery_templates.wood.cut import Cut, Vector, dot
+from joinery_templates.wood.cut import Cut, HalfSpace, Vector, dot
 
 _Span = tuple[Fraction, Fraction]
 
@@ -26,6 +27,28 @@ def depth_below(
         if low <= reached:
             reached = max(reached, high)
     return reached
+
+
+def farthest(sides: Iterable[HalfSpace], axis: int, sign: int) -> Fraction:
+    """The greatest or least coordinate of all points within some half-spaces, in mm.
+
+    The other two coordinates are eliminated one after the other, as Fourier and Motzkin do.
+
+    Args:
+        sides: that bound the points on every side; some point lies in all of them.
+        axis: whose coordinate: 0 for x, 1 for y, 2 for z.
+        sign: 1 for the greatest, -1 for the least.
+    """
+    rows = [(side.normal, side.limit) for side in sides]
+    for other in {0, 1, 2} - {axis}:
+        rising = [row for row in rows if row[0][other] > 0]
+        falling = [row for row in rows if row[0][other] < 0]
+        rows = [row for row in rows if not row[0][other]]
+        for (normal, limit), (against, least) in product(rising, falling):
+            up, down = normal[other], -against[other]
+            x, y, z = (down * a + up * b for a, b in zip(normal, against, strict=True))
+            rows.append(((x, y, z), down * limit + up * least))
+    return sign * min(limit / (sign * n[axis]) for n, limit in rows if sign * n[axis] > 0)
 
 
 def _holds(cut: Cut, point: Vector, way: Vector) -> bool:

@@ -29,8 +29,18 @@ from msgspec.structs import replace
 
 from joinery_templates.exact import ONE, ZERO
 from joinery_templates.wood.board import BROAD, Board, Face
-from joinery_templates.wood.cut import BEYOND, Cut, HalfSpace, Part, Surface, Vector, dot
-from joinery_templates.wood.depth import depth_below
+from joinery_templates.wood.cut import (
+    BEYOND,
+    Cut,
+    HalfSpace,
+    Part,
+    Surface,
+    Vector,
+    at_least,
+    at_most,
+    dot,
+)
+from joinery_templates.wood.depth import depth_below, farthest
 from joinery_templates.wood.polygons import (
     Edge,
     HalfPlane,
@@ -196,6 +206,10 @@ def _as_waste(
         return Waste(shape.edges, cut.stage, mouth=mouth)
     found = [depth for depth, _ in depths(face)]
     low, high = min(found), max(found)
+    if low < high:  # it may be deepest between the points looked at
+        axis, is_far = _AXES[face][2], face in _FAR_FACES
+        reached = farthest((*cut.half_spaces, *_around(end)), axis, -1 if is_far else 1)
+        high = abs(reached - _fixed(end, face))
     along = [one[1] for one in points]
     at_ends = {
         (depth, y) for depth, y in zip(found, along, strict=True) if y in (min(along), max(along))
@@ -217,6 +231,17 @@ def _opening(end: Part, face: Face) -> tuple[Polygon | None, ...]:
     """Where each cut opens a face, within the joint's reach: every face before it asks."""
     whole, fixed = _whole(end, face, end.reach), _fixed(end, face)
     return tuple(_waste(whole, cut, face, fixed) for cut in end.cuts)
+
+
+def _around(end: Part) -> Iterator[HalfSpace]:
+    """What bounds the board as far as the joint reaches."""
+    low = end.shown_from(end.reach)
+    sizes = ((ZERO, end.board.width), (low, end.reach), (ZERO, end.board.thickness))
+    for axis, (least, most) in enumerate(sizes):
+        yield at_least(axis, least)
+        yield at_most(axis, most)
+    if end.slant:
+        yield end.slant.end
 
 
 def _whole(end: Part, face: Face, length: Fraction) -> Polygon:

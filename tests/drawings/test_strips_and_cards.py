@@ -20,6 +20,7 @@ from joinery_templates.patterns import patterns
 from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.wood.board import EDGES, Face
 from joinery_templates.wood.cut import Part
+from joinery_templates.wood.faces import is_waste
 from tests.drawings.setting_out import JOBS, SHEET, drawn, every_job
 from tests.joints.strategies import example_request
 from tests.pdf.page_reading import box_of
@@ -71,9 +72,18 @@ def test_a_strip_names_board_corners_and_joint_and_is_turned_only_for_an_end_of_
             assert corner.letter or not corner.like or corner.name in strip.title
             assert corner.letter in strip.title
         several = len(ends) == 2 or " and " in board
-        turned = "Printed side up, one long edge serves a left-hand end" in said
+        serves = re.search("Printed side up, one long edge serves (.*?) and the other (.*?):", said)
+        turned = serves is not None
+        if turned:
+            assert f"◄ {row.start}" in " ".join(t.words for t in texts(strip))
+            assert f"the arrow always points to the {row.start}." in said
         across = row.along_end or row.title == "the squared line"
         assert turned == (several and (across or job.stem in ("jewel_box", "face_frame")))
+        # A squared line is met by no end.
+        two = ("a left-hand end", "a right-hand end")
+        if row.title == "the squared line":
+            two = ("the left side", "the right side")
+        assert not turned or serves.groups() == two
         assert not re.search("along along|the this", said)
         for hand, corners in ends.items():
             if not any(corner.like for corner in one.corners):
@@ -119,6 +129,56 @@ def test_a_strip_for_ends_of_one_hand_is_not_turned(corners: str, turned: bool):
 def strip_titles(name: str) -> list[str]:
     (job,) = (path for path in JOBS if path.stem == name)
     return [p.title for p in drawn(job)[1] if p.title.startswith("strip")]
+
+
+@every_job
+def test_a_cross_stands_where_all_goes_from_the_end_and_nowhere_else(job):
+    """Between two marks, all that is on one broad face goes halfway to the baseline, or nothing."""
+    read, drawn_ = drawn(job)
+    own = [(one.joint, row) for one in read.joints for row in own_rows.strips(one.joint)]
+    shown = [one for one in drawn_ if one.title.startswith("strip for ")]
+    for (joint, row), strip in zip(own, shown, strict=True):
+        part = next(one.part for one in joint.members if one.role == row.role)
+        if not row.along_end or row.waste or part.slant:
+            continue
+        left = min(stroke.start[0] for stroke in strokes(strip, Role.OUTLINE))
+        crossed = {(one.start[0] + one.end[0]) / 2 - left for one in strokes(strip, Role.CROSS)}
+        stops = [0, *(one.position for one in row.marks), row.along_line.width]
+        middles = {(low + high) / 2 for low, high in pairwise(stops)}
+        faces = [
+            {x for x in middles if is_waste(part, x, part.reach / 2, z)}
+            for z in (Fraction(0), part.board.thickness)
+        ]
+        assert crossed == next(filter(None, faces)), strip.title
+
+
+@every_job
+def test_a_strip_says_beside_which_edge_wood_is_mitred_later(job):
+    """That goes on the inside face, by the end, and stays at the baseline of the outside one."""
+    read, drawn_ = drawn(job)
+    own = [(one.joint, row) for one in read.joints for row in own_rows.strips(one.joint)]
+    shown = [one for one in drawn_ if one.title.startswith("strip for ")]
+    for (joint, row), strip in zip(own, shown, strict=True):
+        part = next(one.part for one in joint.members if one.role == row.role)
+        if not row.along_end or part.slant or len(row.marks) < 2:
+            continue
+        wide = row.along_line.width
+        low, high = float(row.marks[0].position), float(row.marks[-1].position)
+        wanted = []
+        for edge, at, x in (
+            ("reference edge", low, low / 2),
+            ("far edge", high, (high + wide) / 2),
+        ):
+            by_end, thick = part.reach / 50, part.board.thickness
+            inside = is_waste(part, x, by_end, thick)
+            if inside and not is_waste(part, x, part.reach - by_end, Fraction(0)):
+                wanted.append((edge, pytest.approx(at, abs=0.3)))
+        said = " ".join(text.words for text in texts(strip))
+        found = re.findall(
+            r"(?:Past|Up to) (\S+(?: \d+/\d+)?) stands the mitred strip of the (\w+ edge)", said
+        )
+        told = [(edge, length_of(at, read.units.value)) for at, edge in found]
+        assert told == wanted, strip.title
 
 
 @every_job

@@ -376,3 +376,20 @@ def test_every_pattern_says_the_end_that_the_plan_has_in_its_corner(front):
             ):
                 assert planned[letter, board] == end
     assert seen == planned.keys()
+
+
+def test_no_line_that_the_paper_is_cut_along_runs_through_a_slim_face_s_name():
+    """Of the gate's wedge and of edges, whose names are turned."""
+    seen = 0
+    for kind in ("wedged-mortise-and-tenon", "through-dovetail"):
+        joint = varied(kind)[0]
+        for member in joint.all_members:
+            for pattern in patterns(member, member.hand):
+                cut = [one for one in pattern.strokes if one.role is Role.TRIM]
+                level = {one.start[1] for one in cut if one.start[1] == one.end[1]}
+                for text in words_of(pattern):
+                    if text.turn == 90 and text.paragraph and text.stays:
+                        seen += 1
+                        high = text.at[1] + LARGE.lettering.width(text.words, text.cap)
+                        assert not any(text.at[1] - 1 < y < high for y in level), text.words
+    assert seen

@@ -283,7 +283,7 @@ def _top(joint, end, mate):
     return []
 
 
-@sentence(rf"▲ towards the end that it names, past the {ROLE}'s far edge")
+@sentence(rf"▲ towards the end that it names, which lies past the {ROLE}'s far edge")
 def _points(joint, mate):
     """Up on the template is where y is less."""
     near, far = (

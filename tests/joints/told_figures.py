@@ -1130,7 +1130,7 @@ def _tenon_width(joint):
     return same(lengths([tenon(joint)[1]]), [-(high - low) * rise])
 
 
-@rule(r"left of the stile below the mortise")
+@rule(r"left of the stile under the mortise's floor")
 def _below_mortise(joint):
     return [board_of(joint, "stile").width - mortise(joint)[2]]
 

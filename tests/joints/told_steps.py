@@ -544,7 +544,7 @@ def _caul(joint, which):
     return []
 
 
-@sentence(rf"Where {BOARD} is joined at both ends, put one such board on the two")
+@sentence(rf"Put {BOARD} on the boards that meet it: where it is joined at both ends, first one on")
 def _both_ends(joint, role):
     """It comes off square to its length, so the joint at its other end, its mirror image, too."""
     assert joint.members[0].role == role
@@ -667,14 +667,19 @@ def _arrises_off(joint, role, low, high):
 
 @sentence(
     r"Carry each knifed line to the baseline, down (both faces|the inside face), with "
-    r"(a bevel set to N°|a square)\."
+    r"(a bevel set to N°, its stock on the end, so that its blade leans to the (reference|far) "
+    r"edge and runs along the grain|a square)\."
 )
-def _carried_down(joint, faces, tool):
-    """Along the grain, as the first board's sides run on the second; not on a lap."""
+def _carried_down(joint, faces, tool, edge=None):
+    """Along the grain, as the first board's sides run on the second; not on a lap.
+
+    A square to an end that runs back towards the far edge points to the reference edge.
+    """
     second = wood_of(joint.members[1])
     has_lap = not any(second.depths(ZERO))
     assert (faces == "the inside face") == has_lap
     assert (tool == "a square") == (not second.runs_out)
+    assert edge in (None, "far" if second.runs_out > 0 else "reference")
     return [[math.degrees(math.atan(abs(second.runs_out)))]] if second.runs_out else []
 
 
@@ -1086,6 +1091,20 @@ def _lean_outwards(joint, which):
     )
     assert mouth[0] < floor[0]
     return [mouth, floor]
+
+
+@sentence(r"its slope hangs over the line (towards the waste|away from it)")
+def _block(joint, way):
+    """What goes outwards below the surface goes inwards, over the housing, above it."""
+    side, (deep, *_) = board_of(joint, "side"), told.housing_depth(joint)
+    at = (side.width - HAIR, Fraction(-50))
+    mouth, floor = (
+        side.gone((*at, side.thickness - z), (ZERO, Fraction(1), ZERO), Fraction(200))
+        for z in (HAIR, deep - HAIR)
+    )
+    is_outwards = told.lengths(mouth)[0] < told.lengths(floor)[0]
+    assert (way == "towards the waste") == is_outwards
+    return []
 
 
 @sentence(r"put glue into the front N mm of the housing only")

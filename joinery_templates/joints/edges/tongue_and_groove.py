@@ -66,8 +66,12 @@ def rules_of(edges: Edges) -> Iterator[str]:
 def order_of_work(edges: Edges) -> Iterator[Step]:
     """The order of work (common practice, no source)."""
     text, (one, other) = edges.text, (edges.named(0), edges.named(1))
-    also = tuple("" for _ in edges.boards)
+    also, more = tuple("" for _ in edges.boards), ""
     if edges.count > 2:
+        more = (
+            f" That for the far edge of {one} serves every other one but the last too, and that "
+            f"for the reference edge of {other} every one after it."
+        )
         also = (", and of every other one but the last,", ", and of every one after it,")
     yield Step(
         Task.PREPARE,
@@ -82,7 +86,7 @@ def order_of_work(edges: Edges) -> Iterator[Step]:
         f"Set a mortise gauge to {text(edges.tongue)}, by the chisel or plough iron itself, and "
         f"its nearer point {text(edges.low)} from the stock; leave it so. With the "
         "stock on the outside face each time, scribe both edges that meet, and their ends. "
-        "Lay each template on the end that it names: its lines must meet the scribed ones.",
+        f"Lay each template on the end that it names: its lines must meet the scribed ones.{more}",
         (0, 1),
     )
     plough = (
@@ -152,12 +156,13 @@ def _side_by_side(edges: Edges) -> str:
             f"{one[0].upper()}{one[1:]} loses {edges.text(edges.long)} of what shows to its "
             f"tongue: allow for that in the width of the whole. {follow}"
         )
+    loose = "" if edges.given.glued else " when closed up, and the gaps that you leave come on top"
     alone = "the first and the last have one groove"
     if edges.is_solid:
         alone = "the first has its tongue alone and the last its groove alone"
     return (
         f"Of the {edges.count} boards {alone}; those between have {both}. All together are "
-        f"{edges.text(edges.whole)} wide."
+        f"{edges.text(edges.whole)} wide{loose}."
     )
 
 

@@ -223,7 +223,7 @@ def _lay_on(crossing: Crossing, number: int) -> Step:
         return Step(Task.LAY_ON, heading, words)
     words = (
         "Trim the templates along their outer lines. Lay each on the face that it names, with the "
-        f"▲ towards the end that it names, past the {crossing.mate(number)}'s far edge, "
+        f"▲ towards the end that it names, which lies past the {crossing.mate(number)}'s far edge, "
         f"the edges flush, and the {dashed_line(is_cut=True)} on your pencil line. Glue or tape "
         "them."
     )

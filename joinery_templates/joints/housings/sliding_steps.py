@@ -81,7 +81,8 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
         Task.SAW_DOWN,
         "Saw the walls",
         f"Plane the edge of a wooden block to the slope of {slope_text(tail.slope)}. For {walls} "
-        "clamp it along the line, on the wood that stays, hold the saw flat against it and saw "
+        "clamp it along the line, on the wood that stays, so that its slope hangs over the line "
+        "towards the waste. Hold the saw flat against it and saw "
         f"{BESIDE}, down to {tail.text(tail.depth)}. {lean}, as the back edge's template shows: "
         f"there the housing is {mouth} wide at its mouth and {floor} at its floor.{taper}{square}",
         (1,),

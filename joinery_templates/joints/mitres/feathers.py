@@ -236,10 +236,10 @@ class Feathered(SplinedMitre, frozen=True):
         yield joint.Step(
             joint.Task.LAY_ON,
             "Mark the slots",
-            "Lay the setting-out strip along the outer corner, from the reference edge, and mark "
-            f"the slots. {lines}. Mark their ends {text(self.slot_reach)} from the corner on the "
-            f"outside face of {first} and of {second}, between the two lines of a slot and "
-            "nowhere else, for these faces show.",
+            "Lay the setting-out strip along the outer corner, from the reference edge, and pencil "
+            f"its marks on that arris alone. {lines}. Mark their ends {text(self.slot_reach)} from "
+            f"the corner on the outside face of {first} and of {second}, between the two lines of "
+            "a slot and nowhere else, for these faces show.",
             (0, 1),
         )
         cut = f"Saw {beside('both lines')}, and break out the strip between"

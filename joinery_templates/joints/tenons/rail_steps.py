@@ -186,7 +186,8 @@ def wedging(tenon: Tenon) -> Iterator[Step]:
         "Make the wedges",
         f"Of dry straight-grained hardwood {text(tenon.mortise_width)} thick, the grain along "
         "them, one after the other from the end of their stock: lay the template on for the first, "
-        "and mark the others from it. "
+        "saw down the slope, and then across at the dashed line. Square the end of the stock, and "
+        "mark the next from the first. "
         f"From nothing at the thin end they grow to {text(tenon.wedge_end)}, "
         f"{text(tenon.wedge_held)} from it, where {where}. So the thin end stays "
         f"{text(tenon.short_of_floor)} short of the kerf's floor. That is for a saw that cuts "

@@ -176,7 +176,10 @@ def _gluing(tenon: Tenon) -> Step:
     if given.drawbore:
         hold += "; drive the pegs till they are tight, and take the clamp off"
     if given.wedges and given.through:
-        hold += "; glue the wedges and drive both in turn, a little each, till they are tight"
+        hold += (
+            "; last of all glue the wedges and drive both in turn, a little each, till they are "
+            "tight"
+        )
     last = " When it is hard, saw off every horn and plane the ends flush." if given.horn else ""
     if given.through or given.drawbore:
         last += " Saw off what stands out, and plane it flush."
