@@ -182,7 +182,7 @@ class Writer:
                 if (
                     all(not faces or own & faces for faces in on_the_way)
                     and not any(_cross(((x, y), end), other) for other in self.pointers)
-                    and not self._ground.has_words(*_box(block, *place, APART))
+                    and self._ground.is_clear(*_box(block, *place, APART))
                 ):
                     over = (x, y), end, place
                     break
