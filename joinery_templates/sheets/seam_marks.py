@@ -123,6 +123,7 @@ class Taping:
             f"{letter}: {on_top} goes on top",
             f"{letter}: {on_top} on top",
             f"{letter}: under {on_top}",
+            f"{letter}: under {on_top.removeprefix('sheet ')}",
         )
         trimmed = (
             f"✂ {letter}: lay on {lying}",

@@ -140,7 +140,7 @@ def test_of_two_sheets_one_says_cut_off_and_the_other_that_it_is_covered():
                     continue  # scissors along an edge
                 letter, on = said.groups()
                 others = " ".join(map(placement_words, pages[int(on) - 1].placements))
-                assert re.search(rf"(?<!✂ )\b{letter}: sheet {number}\b", others)
+                assert re.search(rf"(?<!✂ )\b{letter}: (?:under )?(?:sheet )?{number}\b", others)
                 cut += 1
     assert cut == 6  # four wraps, the strip and the divider walk, each of two sheets
 
@@ -170,7 +170,7 @@ def test_words_on_a_seam_stand_only_on_paper_that_vanishes(job):
     for tiles in patterns_in_tiles(pages_from(JOBS[job])).values():
         for tile in tiles:
             for words in tile.placement.words:
-                if re.search(r": lay on sheet|: sheet \d+", words.text):
+                if re.search(r": (?:lay on|under|on) (?:sheet )?\d+|: sheet \d+", words.text):
                     common = meeting(words.box, tile.kept)
                     assert (
                         common is None or min(common[2] - common[0], common[3] - common[1]) < 0.2
