@@ -24,7 +24,7 @@ BESIDE = beside("the line")
 PEEL = (
     "Peel off all paper first, for it takes up room in the joint. Where it holds, warm it with an "
     "iron or a hair dryer: water would swell the joint. Scrape off what glue is left. Until the "
-    "joint is together for good, plane no face that it was marked from."
+    "joint is fixed for good, plane no face that it was marked from."
 )
 GAUGED_HOLD = (
     "On the end grain the printed lines must run on from those gauged on the edges; where they do "
