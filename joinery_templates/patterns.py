@@ -57,7 +57,7 @@ PAPER = (
     "Let the sheets lie flat for an hour, and check them again. Hold the paper with spray adhesive "
     "that comes off again or with double-sided tape, tried on a scrap of the same wood; wet glue "
     "makes it grow by 2 to 3 % across its grain. A template that is glued on must reach from edge "
-    "to edge of the board: print it again where it misses by more than the rulers may be off. Cut "
+    "to edge of the board: if it is further out than the rulers may be, print it again. Cut "
     "a trial joint in waste wood first. That uses up its templates: print their sheet again."
 )
 """An hour's rest: our judgement. Growth of wet paper: from memory."""
@@ -216,8 +216,9 @@ def boards(
     if met := tuple(_met_in_no_plan(job)):
         yield aired(column(met, width, lettering), Fraction(1))
     words = (
-        f"Measure every board again before you cut. {A_HAIR[job.units]} more or less is still "
-        f"good, a shaving or two.{_at_mitres(job)} Plane a thicker or wider board to its figure. "
+        f"Measure every board again before you cut. {A_HAIR[job.units]} more or less in width or "
+        f"thickness is still good, a shaving or two.{_at_mitres(job)} Plane a thicker or wider "
+        "board to its figure. "
         "If one is thinner or narrower, put what you have measured into the job and print again."
         f"{_in_grooves(job)}"
     )

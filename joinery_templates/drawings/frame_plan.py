@@ -212,15 +212,16 @@ class _Frame:
     def from_where(self) -> str:
         """What places along a frame's boards count from and to, where any are told."""
         lines = {
-            guide[1]: None
+            guide[1].replace(mate.member.role, mate.board.called): None
             for one in self._all.junctions
             if (let_in := self._let_in(one)) and (guide := one.both[let_in[0]].member.part.guide)
+            for mate in (one.both[1 - let_in[0]],)
         }
         if self._all.axis != BY_FACES or not lines:
             return ""
         return (
-            " Places count from an end as it is sawn, before anything is cleaned off, to the "
-            f"{' or the '.join(lines)}."
+            " Places along a board count from its end as sawn, before anything is cleaned off, to "
+            f"the {' or the '.join(lines)}."
         )
 
     def sizes(self) -> str:

@@ -157,7 +157,15 @@ class _Plan:
             walls = {one.letter in far: wall(one.board(not at_side)) for one in known}
             size = self._extent(at_side)
             if size and (wall is _nothing or len(walls) == 2):
-                yield way, size - sum(walls.values())
+                yield f"{way}{self._without(at_side)}", size - sum(walls.values())
+
+    def _without(self, at_side: bool) -> str:
+        """Which board is not there that would add to a size."""
+        there = {letter in SIDES[not at_side][1] for letter in self._corners}
+        if len(there) == 2:
+            return ""
+        near, far = ("front", "back") if at_side else ("left-hand side", "right-hand side")
+        return f" without the {near if there == {True} else far}"
 
     def figure(self) -> Figure:
         """The sketch with its words."""

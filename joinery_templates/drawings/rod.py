@@ -156,7 +156,7 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
     read = _read(rod, long, setup)
     read_from = words_from + more * ROW
     # What holds for the edge at the words alone stands along it.
-    figures_to = read_from + read.height + ROW
+    figures_to = read_from + read.height + ROW / 2
     marks_from = figures_to + rows_above * ROW
     high = marks_from + deep_above
 
@@ -338,7 +338,7 @@ def _said(band: Band, units: Units) -> str:
 def _named(
     rod: Rod, side: _Side, foot: Fraction, setup: DrawingSetup, ground: Ground
 ) -> Sequence[Text]:
-    """What a side is called, in its lane: behind each joint's waste, else where there is room."""
+    """What a side is called, in its lane: behind any joint's waste, else where there is room."""
     if side is None:
         return ()
     taken = _taken(rod, side, True, False)
@@ -351,7 +351,8 @@ def _named(
             if x + wide < long and all(end < x or x + wide < low for low, end in taken)
         )
 
-    near = (outwards(end + 2, end + 2, end + REACH) for _, end in taken)
+    ends = {rod.drawn_at(band.high): None for band in rod.bands if band.stops is not None}
+    near = (outwards(end + 2, end + 2, end + REACH) for end in ends)
     behind = [text for starts in near for text in placed(starts)]
     return behind or placed(outwards(long / 2, WITHIN, long - wide))
 

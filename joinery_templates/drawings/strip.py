@@ -40,8 +40,7 @@ SPACE = "space for"
 MOST_NAMED = 4
 """Of more corners no more are named in a heading."""
 TURNED = (
-    "Printed side up, one long edge serves {} and the other {}: the arrow always points to the "
-    "reference edge."
+    "Printed side up, one long edge serves {} and the other {}: the arrow always points to the {}."
 )
 
 HOW_FAR = "to neither arris", "to the arris of the {} alone"
@@ -168,7 +167,7 @@ def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units:
     turned = ""
     if across and len({one.hand for one in placed}) > 1:
         ends = sorted({f"{'a' if one.place.end else 'the'} {one.place.words}" for one in placed})
-        turned = f" {TURNED.format(*ends)}"
+        turned = f" {TURNED.format(*ends, row.start)}"
     crosses = f"; crosses stand in the waste{_from_where(row, placed)}" if crossed else ""
     waste = _waste_of_each(row, placed, units) if row.face and not crossed else ""
     return (

@@ -206,9 +206,15 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
     pin = told_text(walk.pin, units)
     lands = "past" if walk.past else "short of"
     along = "" if row.along_end else ", along the line that the rebate is scribed to"
+    prick = "distance from edge to line, and prick it in from each edge of the board"
+    if len(tuple(_settings(walk, units))) > 2:
+        prick = (
+            "distance from the reference edge to its line, and prick that in; then set them anew "
+            "for the far edge"
+        )
     yield (
-        "1. Set the dividers by the two rings to the distance from edge to line, and prick it in "
-        f"from the edges of the board{along}. These are the two lines." + _gauged(walk)
+        f"1. Set the dividers by the rings to the {prick}{along}. These are the two lines."
+        f"{_gauged(walk)}"
     )
     yield (
         f"2. Set them to the step. Start on the line at the {row.start} and walk without pricking: "
@@ -218,7 +224,7 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
     wider, narrower = ("Open", "Close") if walk.past else ("Close", "Open")
     yield (
         f"3. {wider} the dividers a shade for wider pins, {narrower.lower()} them for narrower "
-        f"ones: a pin changes by {walk.count} times the shade."
+        f"ones: each pin changes {walk.count} times as much."
     )
     yield (
         "4. When the pin suits you, walk again and prick (figures above the line), then walk back "
@@ -226,8 +232,8 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
     )
     yield f"5. {_lines_drawn(walk, row)}"
     yield (
-        "The walk stands in for strip and templates. If your step is not the printed one, do "
-        "without them: mark the other board from the one that you have cut."
+        "The walk does the work of strip and templates. If your step is not the printed one, leave "
+        "them off, and mark the other board from the one that you have cut."
     )
 
 

@@ -154,8 +154,12 @@ def _untold(part: Part, face: Face, saying: Saying) -> str:
                 bare.add(said[0])
     row = "; ".join(_of_all(tuple(who), deep) for deep, who in untold.items())
     for stage in bare:
-        count = sum(said[0] == stage for _, said in told)
+        alike = [piece for piece, said in told if said[0] == stage]
+        count = len(alike)
         often = "" if count == 1 else f" ({'twice' if count == 2 else f'{count} times'})"
+        edges = [(one.extent[0][0] == 0, one.extent[1][0] == layout.width) for one in alike]
+        if layout.face not in OTHER_EDGE and sorted(edges) == [(False, True), (True, False)]:
+            often = " (at both edges)"
         row = row.replace(stage, stage.replace(":", f"{often}:", 1))
     return row
 

@@ -215,5 +215,5 @@ def _side_words(spread: Spread, lines: Figure, ground: Ground) -> Iterator[Text]
         for x, edge in ((left - ASIDE, left_edge), (right + ASIDE + BODY, right_edge)):
             yield from ground.placed(
                 Text(words, (x, v), BODY, turn=90)
-                for words in (f"✂ trim at the {edge}", f"✂ trim: {edge}", f"✂ {edge}", "✂")
+                for words in (f"✂ trim: {edge}", f"✂ {edge}", "✂")
             )

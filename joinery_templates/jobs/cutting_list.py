@@ -77,7 +77,8 @@ def _entry(job: Job, board: Board, count: int, length: Fraction | None, which: s
         told_text(size, job.units) if size else ""
         for size in (length, board.width, board.thickness)
     )
-    thick = "round" if board.is_round else thick
+    if board.is_round:
+        wide, thick = "", f"{thick} round"
     return Entry(board.called, str(count or ""), long, "", wide, thick, which)
 
 

@@ -5,7 +5,7 @@ What one joint has said already is not said again: a later step names the step t
 
 import re
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import count
 
 from msgspec import Struct
@@ -16,7 +16,9 @@ from joinery_templates.drawings.figure import FIRST_PLACE
 from joinery_templates.drawings.own_rows import strips
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.rods import rods
+from joinery_templates.jobs.standing import Standing, by_board
 from joinery_templates.joint import Joint, Step, Task
+from joinery_templates.joints.words import ONE_BY_ONE, SQUARED_UP
 from joinery_templates.wood.board import Face
 
 CUT_ALL_FIRST = (
@@ -25,9 +27,10 @@ CUT_ALL_FIRST = (
 )
 TRY_DRY = " and try the whole piece dry"
 EITHER_TEMPLATE = (
-    "Lay on either the folded template or the flat ones, not both. Of the flat ones the end "
-    "grain's comes first, by its tab, and off again when its lines are pricked through; then the "
-    "faces' and the edges', each with its end on the arris."
+    "Lay on either the folded template or the flat ones, not both. Of the flat ones take the "
+    "template of the end grain first: tape it on by its tab, prick its lines through and take it "
+    "off. Then lay on those of the faces and edges, each with its end on the arris. The folded one "
+    "goes on like this."
 )
 LONG = 60
 """Less is said again: to name a step would not be shorter."""
@@ -44,6 +47,7 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
     """The steps of each joint, in order."""
     met = Counter(name for one in job.joints for name in _boards(one))
     on_rods = {rod.board.name for rod in rods(job)}
+    standings = by_board(job.joints)
     said = _Said({}, {})
     signs = map(chr, count(ord(FIRST_PLACE)))
     for one in job.joints:
@@ -56,15 +60,20 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
         gauged = next((step for step in one.joint.steps if step.task is Task.GAUGE), None)
         laid_on, on_strips = _laid_on(one.joint)
         first_laid = next((step for step in one.joint.steps if step.task is Task.LAY_ON), None)
+        joined = [_joined(one, member, standings) for member in (0, 1)]
+        closed = None if None in joined else all(joined)
         steps = []
         for number, step in enumerate(one.joint.steps, start=1):
             words = step.words
+            for says, is_so in ((ONE_BY_ONE, joined[0]), (SQUARED_UP, closed)):
+                if is_so is not None:
+                    words = words.replace(says.both, says.joined if is_so else says.free)
             if step.task is Task.GLUE and waits:
                 dry = "" if " dry first" in words else TRY_DRY
                 words = f"{CUT_ALL_FIRST.format(dry)} {words}"
             if step is gauged and placed:
                 rod = f"the rod for {placed[0]}"
-                words += f" Take what stands on {rod} from there, and measure only the rest."
+                words += f" Take the marks that {rod} has from there; measure only the others."
             if step is first_laid and _has_both(one):
                 words = f"{EITHER_TEMPLATE} {words}"
             if step is laid_on:
@@ -73,6 +82,18 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
             here = f"{number} of {one.name}, sheet {sign}"
             steps.append(replace(step, words=_once(words, step.task, here, said), sign=sign))
         yield tuple(steps)
+
+
+def _joined(one: JointJob, member: int, standings: Mapping[str, Sequence[Standing]]) -> bool | None:
+    """Whether one of a joint's boards is joined at both ends; None if unknown, or not always so."""
+    alike = standings[one.joint.members[member].part.board.name]
+    ends = {standing.at for standing in alike}
+    found = {
+        standing.other_end in ends
+        for standing in alike
+        if standing.one is one and standing.member == member and standing.placed.corner.like
+    }
+    return found.pop() if len(found) == 1 else None
 
 
 def _laid_on(joint: Joint) -> tuple[Step | None, str]:

@@ -2,6 +2,8 @@
 
 from fractions import Fraction
 
+from msgspec import Struct
+
 from joinery_templates.exact import degrees_of
 from joinery_templates.lengths import decimal_text
 
@@ -22,10 +24,40 @@ def beside(line: str) -> str:
 
 BESIDE = beside("the line")
 PEEL = (
-    "Peel off all paper first, for it takes up room in the joint. Where it holds, warm it with an "
-    "iron or a hair dryer: water would swell the joint. Scrape off what glue is left. Until the "
-    "joint is fixed for good, plane no face that it was marked from."
+    "Peel off all paper first, for it takes up room in the joint. Where it sticks, warm it with an "
+    "iron or a hair dryer: water would swell the joint. Scrape off what glue is left. Plane no "
+    "marked face until the joint is together for good."
 )
+
+
+class EitherWay(Struct, frozen=True):
+    """What is said of two sorts of piece, where a joint does not know which it is part of.
+
+    Attributes:
+        both: what a joint says.
+        joined: what is left of it where boards are joined at both ends.
+        free: what is left of it where they are joined at one.
+    """
+
+    both: str
+    joined: str
+    free: str
+
+
+ONE_BY_ONE = EitherWay(
+    "where it is joined at both ends, first one on both of them, then the other on both at once; "
+    "where at one end, each by itself",
+    "first one on both of them, then the other on both at once",
+    "each by itself",
+)
+"""How the first boards go on, by that board's ends."""
+SQUARED_UP = EitherWay(
+    "the diagonals are equal, or in an open piece that it is as wide at its open end as at the "
+    "joint",
+    "the diagonals are equal",
+    "the piece is as wide at its open end as at the joint",
+)
+"""What a piece is tested by; closed is one whose boards are all joined at both ends."""
 GAUGED_HOLD = (
     "On the end grain the printed lines must run on from those gauged on the edges; where they do "
     "not, the gauged ones hold."

@@ -71,7 +71,7 @@ _LEGEND = (
     (Role.OPEN_HATCH, "waste that stops: as deep as it says"),
     (Role.PRICK, "prick point: prick through its dot"),
     (Role.SEAM, "seam: one sheet is cut here and taped on"),
-    (Role.MATCH, "match mark: lay each on its like"),
+    (Role.MATCH, "match mark: lay one on the other"),
 )
 
 
@@ -242,10 +242,16 @@ def _page_rows(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> 
     numbered = lettering.width(f"{last}–{last}", BODY, bold=True) + GAP
     runs = [list(run) for _, run in groupby(enumerate(pages, start=1), key=begins)]
     listed = Counter(one for run in runs for one in _boards_of(run[0][1]))
-    for run in runs:
-        (first, page), (last, end) = run[0], run[-1]
-        is_spread = any(listed[one] > 1 for one in _boards_of(page))
-        words = page.title if is_spread else page.listed
+
+    def told(entry: tuple[int, Page]) -> str:
+        """In short, unless others have more of the same board."""
+        is_spread = any(listed[one] > 1 for one in _boards_of(entry[1]))
+        return entry[1].title if is_spread else entry[1].listed
+
+    alike = (list(ones) for run in runs for _, ones in groupby(run, key=told))
+    for ones in alike:
+        (first, page), (last, end) = ones[0], ones[-1]
+        words = told(ones[0])
         numbers, words = f"{first}", f"{words}{page.part}"
         if first < last:
             numbers, words = f"{first}–{last}", words.removesuffix(page.part)
@@ -254,15 +260,15 @@ def _page_rows(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> 
                 to = "and" if stop == start + 1 else "to"
                 words += f", parts {start} {to} {stop} of {count}"
         label = column((Paragraph(numbers, BODY, bold=True),), numbered, lettering)
-        told = column((Paragraph(words, BODY),), width - numbered, lettering)
-        yield beside((label, told))
+        yield beside((label, column((Paragraph(words, BODY),), width - numbered, lettering)))
 
 
 def _boards_of(page: Page) -> Iterator[tuple[str, str]]:
     """Of which boards it has something, each with its group: where others have more, faces tell."""
     for told in page.listed.split("; ") if page.short else ():
         group, _, names = told.partition(": ")
-        yield from ((group, name) for name in dict.fromkeys(names.split(", ")))
+        boards = (name for name in names.split(", ") if not name.startswith(("part ", "parts ")))
+        yield from ((group, name) for name in dict.fromkeys(boards))
 
 
 HOW_TO_TAPE = (

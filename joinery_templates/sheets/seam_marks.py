@@ -41,6 +41,8 @@ MARK_ROOM = Fraction(4)
 SHORTEST_NOTE = Fraction(36)
 """Words beside a seam want so long a stretch between two marks."""
 CHECK_GAP = Fraction(6, 5)
+NAME_AIR = Fraction(2)
+"""Round a tile's name, where there is room: figures close by would be read with it."""
 
 _PAST = MARK_ARM + Fraction(1, 2)
 _ROUND = ((-1, 1), (1, 1), (-1, -1), (1, -1), (0, 1), (0, -1), (-1, 0), (1, 0))
@@ -147,16 +149,31 @@ class Taping:
         titles = dict.fromkeys((pattern.title, pattern.short or pattern.title))
         for number in nameless:
             part = f"{part_words([number + 1], len(kept))} · {JOB}"
-            ways = (
-                Text(words, (x, y), BODY, Align.CENTRE, bold=True)
-                for words in (f"{pattern.group}: {title}, {part}" for title in titles)
-                for half in (self._lettering.width(words, BODY, bold=True) / 2,)
-                for room in (_on_the_board(pattern, kept[number]), kept[number])
-                for low, high in ((room.bottom + BODY * DESCENT, room.top - BODY * ASCENT),)
-                for y in outwards((room.bottom + room.top) / 2, low, high)
-                for x in outwards((room.left + room.right) / 2, room.left + half, room.right - half)
-            )
-            texts[number] += ground.placed(ways)
+            said = (*(f"{pattern.group}: {title}, {part}" for title in titles), part)
+            for room in (_on_the_board(pattern, kept[number]), kept[number]):
+                ways = [*self._named(said, room)]
+                aired = (one for one in ways if self._has_air(one, ground))
+                if named := ground.placed(aired) or ground.placed(ways):
+                    texts[number] += named
+                    break
+
+    def _named(self, ways: Sequence[str], room: Box) -> Iterator[Text]:
+        """A tile's name in all places of a room, the fullest first."""
+        for words in ways:
+            half = self._lettering.width(words, BODY, bold=True) / 2
+            low, high = room.bottom + BODY * DESCENT, room.top - BODY * ASCENT
+            for y in outwards((room.bottom + room.top) / 2, low, high):
+                for x in outwards(
+                    (room.left + room.right) / 2, room.left + half, room.right - half
+                ):
+                    yield Text(words, (x, y), BODY, Align.CENTRE, bold=True)
+
+    def _has_air(self, text: Text, ground: Ground) -> bool:
+        """Whether words stand well apart from all else, and are not read as a part of it."""
+        xs, ys = zip(*text_corners(text, self._lettering), strict=True)
+        return ground.is_clear(
+            (min(xs) - NAME_AIR, min(ys) - NAME_AIR), (max(xs) + NAME_AIR, max(ys) + NAME_AIR)
+        )
 
     def _kept(self, tile: Box) -> Box:
         """What of a tile is left when it is trimmed and taped."""
@@ -306,11 +323,13 @@ class Taping:
 
 
 def _on_the_board(pattern: Pattern, box: Box) -> Box:
-    """As much of a box as lies within the board's outline, where any does."""
+    """As much of a box as lies within the board's outline, where any goes round a face."""
     edges = [one for one in pattern.strokes if one.role is Role.OUTLINE]
     if not edges:
         return box
     xs, ys = zip(*(end for one in edges for end in (one.start, one.end)), strict=True)
+    if any(min(ys) < one.start[1] == one.end[1] < max(ys) for one in edges):
+        return box  # of a walk the line itself is drawn
     return Box(
         max(box.left, min(xs)),
         max(box.bottom, min(ys)),

@@ -46,6 +46,8 @@ NEAR = Fraction(4)
 """Words that belong to a line are moved so far away from it at the most (our judgement)."""
 MARK_AIR = Fraction(3)
 """Words keep so far from a seam, which is cut along and has match marks on it."""
+SEAM_LETTERS = "abcdefghjkmnpqrstuvwxyz"
+"""What seams are called: i, l and o beside a figure look like figures."""
 
 KEPT_CLEAR = LAYOUT_ROLES | {Role.GUIDE, Role.FOLD, Role.OUTLINE, Role.TRIM}
 """Roles of lines that a seam keeps away from: what a tool follows, folds, edges."""
@@ -453,11 +455,11 @@ def _smaller(texts: Sequence[Text], share: Fraction) -> Iterator[Text]:
 
 
 def _letters(number: int) -> str:
-    """What a seam is called, none twice in one PDF: a to z, aa, ab and so on."""
+    """What a seam is called, none twice in one PDF: a to z without i, l and o, aa, ab and so on."""
     letters = ""
     while number:
-        number, rest = divmod(number - 1, 26)
-        letters = chr(ord("a") + rest) + letters
+        number, rest = divmod(number - 1, len(SEAM_LETTERS))
+        letters = SEAM_LETTERS[rest] + letters
     return letters
 
 

@@ -143,7 +143,10 @@ def test_all_four_boards_of_a_plan_are_named_on_it(job):
             "inside 5 31/32 in wide and 8 31/32 in deep",
         ),
         # Its front is no part of the job: 510 less 0.4 proud at each side, between sides of 20.
-        ("workshop_drawer", "outside 509.2 mm wide and 419.6 mm deep, inside 469.2 mm wide"),
+        (
+            "workshop_drawer",
+            "outside 509.2 mm wide and 419.6 mm deep without the front, inside 469.2 mm wide",
+        ),
         ("cabinet_door", "outside 412 mm wide and 700 mm high, inside 280 mm wide and 568 mm high"),
         ("picture_frame", "outside 14 in wide and 18 in high, inside 10 in wide and 14 in high"),
         ("face_frame", "outside 500 mm wide and 700 mm high, inside 410 mm wide and 580 mm high"),
@@ -288,16 +291,16 @@ def test_a_plan_is_no_wider_than_the_narrowest_page(job):
 @pytest.mark.parametrize(
     ("job", "line"),
     [
-        ("garden_trellis", "rail's far edge at the reference edge"),
-        ("face_frame", "first board's far edge"),
+        ("garden_trellis", "SLANTING RAIL's far edge at the reference edge"),
+        ("face_frame", "DRAWER RAIL's far edge"),
         ("bookcase", ""),
     ],
 )
 def test_a_frames_plan_says_that_places_count_from_ends_as_sawn_and_to_which_line(job, line):
     """The trellis' stiles end 1.5 past the rails until they are cleaned off; a side is whole."""
     ((_, (words, *_)),) = plans_of(job)
-    counts = words.words.partition(" Places count ")[2]
-    whole = f"from an end as it is sawn, before anything is cleaned off, to the {line}."
+    counts = words.words.partition(" Places along a board count ")[2]
+    whole = f"from its end as sawn, before anything is cleaned off, to the {line}."
     assert counts == (whole if line else "")
 
 

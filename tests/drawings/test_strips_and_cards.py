@@ -74,6 +74,9 @@ def test_a_strip_names_board_corners_and_joint_and_is_turned_only_for_an_end_of_
         several = len(ends) == 2 or " and " in board
         serves = re.search("Printed side up, one long edge serves (.*?) and the other (.*?):", said)
         turned = serves is not None
+        if turned:
+            assert f"◄ {row.start}" in " ".join(t.words for t in texts(strip))
+            assert f"the arrow always points to the {row.start}." in said
         across = row.along_end or row.title == "the squared line"
         assert turned == (several and (across or job.stem in ("jewel_box", "face_frame")))
         # A squared line is met by no end.

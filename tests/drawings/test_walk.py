@@ -86,6 +86,9 @@ def test_the_points_of_both_walks_are_the_marks_of_the_layout(job):
             if not one.what.startswith("mitred") and not one.what.endswith(" edge")
         }
         lines = walk.first, walk.last
+        once = near_all([walk.first], [row.width * stretch - walk.last])
+        assert ("from each edge of the board" in words_of(pattern)) == once
+        assert ("then set them anew for the far edge" in words_of(pattern)) != once
         landing = {walk.first + walk.count * walk.step, walk.last - walk.count * walk.step}
         assert near_all(marks - set(lines), points | set(lines))
         assert near_all(points, marks | landing)
@@ -121,7 +124,7 @@ def test_a_shade_on_the_dividers_changes_a_pin_by_as_many_shades_as_there_are_st
     told = words_of(pattern)
     assert ("past the other line" in told) == walk.past
     wider, times = re.search(
-        r"(Open|Close) the dividers a shade for wider pins, .* by (\d+) times the shade", told
+        r"(Open|Close) the dividers a shade for wider pins, .* changes (\d+) times as much", told
     ).groups()
 
     def pin(step: Fraction) -> Fraction:

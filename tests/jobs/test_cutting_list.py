@@ -82,7 +82,7 @@ def test_the_lantern_is_as_wide_as_eight_equal_boards_make_it():
     ("job", "row"),
     [
         # 2 at each of four corners and at both ends of the drawer rail; two holes of 25, less 3.
-        ("face_frame", ("DOWEL", "12", "47 mm", "629 mm for all", "8 mm", "round", "")),
+        ("face_frame", ("DOWEL", "12", "47 mm", "629 mm for all", "", "8 mm round", "")),
         # 3 at each of four corners, twice as long as they are high; of stock 12 times 28 and 5 to
         # saw each off, and 5 for the first end.
         ("keepsake_box", ("FEATHER", "12", "28 mm", "401 mm for all", "14 mm", "1.5 mm", "")),

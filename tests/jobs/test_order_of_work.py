@@ -10,21 +10,29 @@ from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.rods import rods
 from joinery_templates.jobs.standing import by_board, pieces
 from joinery_templates.joint import Task
+from joinery_templates.joints.words import ONE_BY_ONE, SQUARED_UP
 
 SAMPLES = sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
 LIKE = re.compile(r"As in step (\d+) of (.+?), sheet [^ ]\. ?(?=[A-Z]|$)")
-ROD = re.compile(r" Take what stands on the rod for (.+) from there, and measure only the rest\.$")
-
+ROD = re.compile(r" Take the marks that the rod for (.+) has from there; measure only the others.$")
 STRIPS = re.compile(
     r" On further pieces the setting-out strips? gives? .* without a template\.$"
     r"| Laid across the edge, the setting-out strips? must show the same lines\.$"
 )
-EITHER = re.compile(r"^Lay on either the folded template or the flat ones, not both\. .*?arris\. ")
+EITHER = re.compile(r"^Lay on either the folded template or the flat ones, .*? like this\. ")
 WAITS = r"^A board here has other joints too\. Cut all of .+? before you glue\..+? are glued\. "
 
 
 def sentences(words: str) -> list[str]:
-    return re.split(r"(?<=\.) (?=[A-Z])", re.sub(WAITS, "", words))
+    return re.split(r"(?<=\.) (?=[A-Z])", re.sub(WAITS, "", in_any_piece(words)))
+
+
+def in_any_piece(words: str) -> str:
+    """Words without what depends on the ends at which boards are joined."""
+    for one in (ONE_BY_ONE, SQUARED_UP):
+        for said in (one.both, one.joined, one.free):
+            words = words.replace(said, "")
+    return words
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
@@ -76,3 +84,28 @@ def test_the_two_sides_of_a_piece_on_legs_are_glued_first_with_all_their_rails()
     for rail in ("short rail", "stretcher"):
         ends = [{one.placed.corner.letter for one in piece} for piece in pieces(ones[rail])]
         assert sorted(map(sorted, ends)) == sorted(map(sorted, (told[:2], told[2:])))
+
+
+FIRST_ON_BOTH, BY_ITSELF = "meet it: first one on both", "meet it: each by itself."
+DIAGONALS, OPEN_END = "the diagonals are equal", "as wide at its open end"
+EITHER_WAY = (FIRST_ON_BOTH, BY_ITSELF, DIAGONALS, OPEN_END, "joined at both ends", "an open piece")
+
+
+@pytest.mark.parametrize(
+    ("name", "told"),
+    [
+        ("canted_tray", [[FIRST_ON_BOTH, DIAGONALS]]),
+        # A back between two sides, whose front ends stand free.
+        ("workshop_drawer", [[BY_ITSELF, OPEN_END]]),
+        # The sides have a front at one end and a back at the other.
+        ("writing_box", [[FIRST_ON_BOTH, DIAGONALS]] * 2),
+        # A ring has neither; its three pin boards do not lie parallel.
+        ("six_sided_box", [[]]),
+    ],
+)
+def test_of_how_a_piece_closes_and_is_tested_only_the_case_that_holds_is_said(name, told):
+    (path,) = (path for path in SAMPLES if path.stem == name)
+    orders = orders_of_work(read_job(path.read_text("utf-8")))
+    said = [" ".join(step.words for step in steps) for steps in orders]
+    assert [[words for words in EITHER_WAY if words in one] for one in said] == told
+    assert not any("lie parallel" in one for one in said)

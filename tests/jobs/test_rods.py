@@ -83,8 +83,8 @@ def test_a_stile_has_both_rails_and_both_edges_of_each():
     # 740 long: a horn of 20, a rail of 66, and in it a mortise of 66 - 20 - 6 at either end.
     (rod,) = rods(sample("cabinet_door"))
     assert rod.pieces == ("Top left, Bottom left", "Top right, Bottom right")
-    # The top is at the right of the left stile, its reference edge down, which looks inwards.
-    assert rod.start == "right-hand end (Top left) and left-hand end (Top right)"
+    # Of both: the left one's right-hand end, for its reference edge looks inwards.
+    assert rod.start == "top end"
     mortise = "reference edge, 50 mm deep"
     assert told(rod) == [
         (20, 86, "Door frame", "RAIL, far edge to reference edge"),
@@ -117,6 +117,9 @@ def test_a_legs_marks_stand_at_the_rods_edge_and_in_the_columns_of_their_own_fac
     assert crossed.pop(18) == crossed.pop(54) == crossed.pop(60) == set(names)
     assert crossed == {at: {"inside face"} for at in (300, 305.5, 326.5, 332)}
     assert at_edge == {18, 54, 60, *crossed}
+    for end in (54, 326.5):  # on every sheet that shows marks each column says whose it is
+        near = {one.words for one in figure.texts if end < one.at[0] - 7 < end + 30}
+        assert set(names) <= near
 
 
 ASLANT = """

@@ -5,6 +5,9 @@ from pathlib import Path
 
 import pytest
 
+from joinery_templates.jobs.reader import read_job
+from joinery_templates.wood.board import Face
+from joinery_templates.wood.faces import laid_out
 from tests.drawings.seen_faces import single_faces
 from tests.pdf.drawn_jobs import pages_from
 from tests.pdf.page_reading import GUIDE, KNIFE, SAW, THIN, Placement
@@ -173,3 +176,18 @@ def test_each_member_of_a_frame_is_mitred_to_its_own_hand(corner, number, role):
     for pen, lines in ((SAW, [((0, 0), (70, 70))]), (KNIFE, SOCKET)):
         wanted = [tuple((70 - x if mirrored else x, y + 10) for x, y in line) for line in lines]
         assert unmatched(seen(placement, pen), wanted) == []
+
+
+def test_the_picture_frames_rebate_lies_clear_of_its_keys():
+    """Its notes. By hand: a socket reaches farthest where half its waist meets the mitre.
+
+    Along the mitre that is 1 1/2 + 5/32 in from the outer corner, 1.171 in across a board of 2.
+    """
+    job = read_job((Path(__file__).parents[2] / "sample_jobs" / "picture_frame.toml").read_text())
+    assert "along its far edge, which is the frame's inner one: 1/4 in wide" in job.notes
+    for member in job.joints[0].joint.members:
+        waste = laid_out(member.part, Face.OUTSIDE).waste
+        xs = [x for one in waste if one.stage.name == "chop" for x, _ in one.corners]
+        left = (member.part.board.width - max(xs)) / INCH
+        assert float(left) == pytest.approx(2 - (1.5 + 5 / 32) / sqrt(2))
+        assert left > 1 / 4

@@ -323,7 +323,8 @@ def test_the_bench_page_says_which_chisel_clears_what_and_what_the_saw_leaves():
         ("pin board, socket for a tail, 20.5 mm at the narrowest", "chisel of 18 mm"),
         ("chosen from those that the job names", "3 mm, 18 mm"),
         (
-            "tail board, space for a pin, left at the narrowest between two saw cuts of 0.5 mm",
+            "waste left between two saw cuts of 0.5 mm: "
+            "tail board, space for a pin, at the narrowest",
             "5 mm",
         ),
     )

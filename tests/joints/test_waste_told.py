@@ -201,7 +201,7 @@ def said_on(pattern: Pattern) -> set[str]:
 DEEPENS = r"([\d.]+) mm deep at the end, ([\d.]+) mm (?:at the baseline|further in)"
 ON_END = r"^on the end grain(?:, (?=.*:)|: (?!.*:))"
 """No second colon in a row of words."""
-OFTEN = r" \((?:twice|(\d+) times)\)(?=:)"
+OFTEN = r" \((?:twice|at both edges|(\d+) times)\)(?=:)"
 """How many pieces leave at a stage, where one of them has no room for its number."""
 
 
@@ -210,6 +210,12 @@ def often_said(pattern: Pattern) -> dict[int, int]:
     words = " ".join(text.words for layer in pattern.layers for text in layer.texts)
     found = re.finditer(rf"(\d)(?:st|nd|rd|th){OFTEN}", words)
     return {int(match[1]): int(match[2] or 2) for match in found}
+
+
+def at_both_edges(pattern: Pattern) -> list[int]:
+    """The stages whose two pieces are said to leave so, by number."""
+    words = " ".join(text.words for layer in pattern.layers for text in layer.texts)
+    return [int(number) for number in re.findall(r"(\d)\w\w \(at both edges\)", words)]
 
 
 def in_order(stage: Stage) -> str:
@@ -275,6 +281,15 @@ def missaid(joint: Joint) -> list[str]:
             for number, count in often_said(pattern).items():
                 if count != sum(one.cut.stage.number == number for one in pieces):
                     found.append(f"{where}: {count} of {number}")
+            for number in at_both_edges(pattern):
+                ends = {
+                    end
+                    for one in pieces
+                    if one.cut.stage.number == number
+                    for end in (one.piece.extent[0][0], one.piece.extent[1][0])
+                }
+                if not {0, member.part.board.width} <= ends:
+                    found.append(f"{where}: {number} is not at both edges")
             bored = [one for one in pieces if one.piece.mouth]
             found += [f"{where}: hole" for one in bored if not is_hole_said(one, told)]
             pieces = [one for one in pieces if one not in bored]

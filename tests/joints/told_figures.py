@@ -86,6 +86,17 @@ def _baseline_square(joint, role):
     return same([wood.baseline / wood.stretch], [max(wood.depths(ZERO)) / wood.stretch])
 
 
+@rule(r"gauge, (.+ board)'s baseline on the (outside|inside) face, square to its end")
+def _baseline_by_face(joint, role, face):
+    """From the arris that the gauge's stock meets, which is the end's farthest one."""
+    wood = board_of(joint, role)
+    z = wood.thickness if face == "inside" else ZERO
+    tip = min(wood.end(ZERO, ZERO), wood.end(ZERO, wood.thickness))
+    behind = wood.end(ZERO, z) - tip
+    depths = wood.baseline, max(wood.depths(z))
+    return same(*([(behind + depth) / wood.stretch] for depth in depths))
+
+
 @rule(r"gauge, (.+ board)'s baseline, on its inside face only")
 def _baseline_inside(joint, role):
     wood = board_of(joint, role)
@@ -1119,7 +1130,7 @@ def _tenon_width(joint):
     return same(lengths([tenon(joint)[1]]), [-(high - low) * rise])
 
 
-@rule(r"left of the stile below the mortise")
+@rule(r"left of the stile under the mortise's floor")
 def _below_mortise(joint):
     return [board_of(joint, "stile").width - mortise(joint)[2]]
 

@@ -123,6 +123,29 @@ def _both_baselines(joint, *roles):
     return found if len(told.same(*found)) == 0 else found[:1]
 
 
+@sentence(
+    rf"Set a gauge to N mm for the {FACE} of {BOARD}(?: and {BOARD})?, and another to N mm for the "
+    rf"{FACE}\."
+)
+def _baselines_by_face(joint, near, role, other, over):
+    found = [
+        [
+            phrase(joint, f"gauge, {one}'s baseline on the {face} face, square to its end")
+            for face in (near, over)
+        ]
+        for one in filter(None, (role, other))
+    ]
+    return [told.same(both[0], both[-1]) for both in zip(*found, strict=True)]
+
+
+@sentence(rf"On the {FACE} the stock meets the arris of the longer face first")
+def _held_off(joint, face):
+    for wood in map(wood_of, joint.members):
+        near, far = wood.end(ZERO, ZERO), wood.end(ZERO, wood.thickness)
+        assert (near > far) == (face == "outside")
+    return []
+
+
 PROUD = r"(tails|pins and the lap|pins|first board's fingers|second board's fingers)"
 
 
@@ -521,7 +544,7 @@ def _caul(joint, which):
     return []
 
 
-@sentence(rf"Where {BOARD} is joined at both ends, put one such board on the two")
+@sentence(rf"Put {BOARD} on the boards that meet it: where it is joined at both ends, first one on")
 def _both_ends(joint, role):
     """It comes off square to its length, so the joint at its other end, its mirror image, too."""
     assert joint.members[0].role == role
@@ -644,14 +667,19 @@ def _arrises_off(joint, role, low, high):
 
 @sentence(
     r"Carry each knifed line to the baseline, down (both faces|the inside face), with "
-    r"(a bevel set to N°|a square)\."
+    r"(a bevel set to N°, its stock on the end, so that its blade leans to the (reference|far) "
+    r"edge and runs along the grain|a square)\."
 )
-def _carried_down(joint, faces, tool):
-    """Along the grain, as the first board's sides run on the second; not on a lap."""
+def _carried_down(joint, faces, tool, edge=None):
+    """Along the grain, as the first board's sides run on the second; not on a lap.
+
+    A square to an end that runs back towards the far edge points to the reference edge.
+    """
     second = wood_of(joint.members[1])
     has_lap = not any(second.depths(ZERO))
     assert (faces == "the inside face") == has_lap
     assert (tool == "a square") == (not second.runs_out)
+    assert edge in (None, "far" if second.runs_out > 0 else "reference")
     return [[math.degrees(math.atan(abs(second.runs_out)))]] if second.runs_out else []
 
 

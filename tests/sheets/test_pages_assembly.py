@@ -9,8 +9,21 @@ import pytest
 
 from tests.pdf.dovetail_table import corner_of, pin_wrap, tail_wrap
 from tests.pdf.drawn_jobs import pages_from, sample_text
-from tests.pdf.page_reading import FOLD, GUIDE, KNIFE, SAW, SEAM, Placement, meeting
+from tests.pdf.page_reading import (
+    FOLD,
+    GUIDE,
+    HATCH,
+    KNIFE,
+    OPEN_HATCH,
+    SAW,
+    SEAM,
+    Placement,
+    box_of,
+    clipped,
+    meeting,
+)
 from tests.pdf.wrap_reading import NEAR, unmatched
+from tests.sheets.page_checks import ink, seen_part, shown
 from tests.sheets.taping import (
     COUNTS,
     JOBS,
@@ -164,3 +177,28 @@ def test_words_on_a_seam_stand_only_on_paper_that_vanishes(job):
                     ), words.text  # the font's box is a little higher than its letters
                     count += 1
     assert count >= 6
+
+
+@pytest.mark.parametrize("job", ["bench_top", "garden_gate", "wide_carcase"])
+def test_what_a_part_is_stands_by_itself_on_the_paper_that_stays(job):
+    """Two millimetres from words and lines; on a rod or a strip within the edges with marks."""
+    cut_out = 0
+    text = re.sub(r"(?m)^size = .*$", 'size = "A4"', sample_text(job))
+    for placement in (one for page in pages_from(text) for one in page.placements):
+        ticks = [line for line in placement.lines if line.pen == SAW]
+        for name in (
+            one for one in placement.words if re.search(r"part \d+ of \d+ · job", one.text)
+        ):
+            left, low, right, high = ink(name)
+            room = (left - 1.9, low - 1.9, right + 1.9, high + 1.9)
+            for words in (one for one in placement.words if one is not name and shown(one)):
+                assert not meeting(ink(words), room), (name.text, words.text)
+            for line in (one for one in placement.lines if one.pen not in (HATCH, OPEN_HATCH)):
+                assert not (part := seen_part(line)) or not clipped(*part, room), name.text
+            if "walk" not in name.text and ticks:
+                within = box_of(end for tick in ticks for end in (tick.start, tick.end))
+                across = 0 if name.turn % 180 else 1
+                assert within[across] < ink(name)[across], name.text
+                assert ink(name)[across + 2] < within[across + 2], name.text
+                cut_out += 1
+    assert cut_out, "no such name"

@@ -54,8 +54,9 @@ def test_seams_are_lettered_along_the_rows_and_never_twice():
     scissors = Scissors(AREA, OVERLAP, Square())
     pattern = Pattern("made up", "nowhere", (Figure(F(700), F(700)),))
     seams = scissors.cut(pattern).seams + scissors.cut(pattern).seams
-    assert "".join(seam.letter for seam in seams[:17]) == "abcdefghijklmnopq"
-    assert [seam.letter for seam in seams[25:29]] == ["z", "aa", "ab", "ac"]
+    # No i, l or o: beside a figure they look like figures.
+    assert "".join(seam.letter for seam in seams[:17]) == "abcdefghjkmnpqrst"
+    assert [seam.letter for seam in seams[22:26]] == ["z", "aa", "ab", "ac"]
     assert [(seam.before, seam.after) for seam in seams[:4]] == [(0, 1), (1, 2), (2, 3), (4, 5)]
     assert [(seam.before, seam.after) for seam in seams[9:11]] == [(0, 4), (1, 5)]
 

@@ -18,6 +18,7 @@ between two neighbours has one only where the corners are no wider than 90 degre
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.corners.steps import TRY
+from joinery_templates.joints.words import ONE_BY_ONE, SQUARED_UP
 from joinery_templates.lengths import decimal_text
 from joinery_templates.wood.leaning import SQUARE
 
@@ -36,6 +37,12 @@ def join_tails(corner: CornerLayout, flush: str) -> tuple[Step, ...]:
     if corner.pair.is_square_in_plan:
         words = f"{along} {TRY} {both_ends_at_once(corner)} {glue}"
         return (Step(Task.GLUE, "Fit and glue", words),)
+    parallel = (
+        "Where all pin boards lie parallel, as they may in a piece of four sides, put one tail "
+        "board on both and then the other. "
+    )
+    if (corner.boards[1].pieces or 0) > 2:
+        parallel = ""
     return (
         Step(Task.FIT, "Fit", f"{along} {TRY}"),
         Step(
@@ -44,20 +51,15 @@ def join_tails(corner: CornerLayout, flush: str) -> tuple[Step, ...]:
             "Round a ring the pin boards' grain runs in different directions: when all corners but "
             "one are driven home, the last cannot be entered, and two halves cannot be joined "
             "either. Stand the boards on the bench, enter all corners a little way, then draw them "
-            "in a little at a time, all alike, with a band clamp round the outside. Where all pin "
-            "boards lie parallel, as they may in a piece of four sides, put one tail board on both "
-            f"and then the other. {_DRY_RUN} {glue}",
+            "in a little at a time, all alike, with a band clamp round the outside. "
+            f"{parallel}{_DRY_RUN} {glue}",
         ),
     )
 
 
 def both_ends_at_once(corner: CornerLayout) -> str:
     """In which order a piece of three or four sides goes together (common practice, no source)."""
-    first = corner.named(0)
-    return (
-        f"Where {first} is joined at both ends, put one such board on the two that meet it, then "
-        "the other on both at once; where at one end, each goes on by itself."
-    )
+    return f"Put {corner.named(0)} on the boards that meet it: {ONE_BY_ONE.both}."
 
 
 def join_fingers(corner: CornerLayout, flush: str) -> tuple[Step, ...]:
@@ -116,10 +118,7 @@ def clamp(corner: CornerLayout, pressed: tuple[int, ...]) -> str:
 def check_the_angle(corner: CornerLayout) -> str:
     """What is tested before the glue sets."""
     if corner.pair.is_square_in_plan:
-        return (
-            "check that the diagonals are equal before it sets, or in an open piece that it is as "
-            "wide at its open end"
-        )
+        return f"check before it sets that {SQUARED_UP.both}"
     plan = decimal_text(corner.pair.angles.plan_deg, 2)
     level = ", held level," if not corner.pair.is_upright else ""
     return f"test every corner inside with the bevel{level} at {plan}° before it sets"

@@ -128,12 +128,20 @@ class CornerLayout(Layout, frozen=True):
         yield from ((name, value) for name, value in named if value)
 
     def gauges(self) -> tuple[joint.LengthSetting, ...]:
-        """From each board's end to its baseline, square to the line of the end."""
+        """From each board's end to its baseline, square to the line of the end; face by face."""
         how = "square to its end" if self.pair.is_slanted else "from its end"
         return tuple(
-            gauge(f"{role.words}'s baseline, {how}", self.pair.gauge(number))
+            gauge(f"{role.words}'s baseline{face}, {how}", length)
             for number, role in enumerate(self.roles)
+            for face, length in self._gauged_on(number)
         )
+
+    def _gauged_on(self, number: int) -> Iterator[tuple[str, Fraction]]:
+        """On which faces a gauge serves at which setting."""
+        bevel = self.pair.end_bevel(number)
+        yield f" on the {longer_face(bevel)}" if bevel else "", self.pair.gauge(number)
+        if bevel:
+            yield f" on the {longer_face(-bevel)}", self.pair.gauge_over(number)
 
     def spaces_at_edges(self, number: int) -> tuple[bool, bool]:
         """Whether a board's waste reaches as far as both meet, at either edge."""

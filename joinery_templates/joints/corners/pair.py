@@ -195,8 +195,13 @@ class BoardPair(Struct, frozen=True, dict=True):
         return self.boards[1 - number].thickness + self.past[number]
 
     def gauge(self, number: int) -> Fraction:
-        """From end to baseline square to both, on both faces."""
+        """From a face's own arris at the end to its baseline, square to both."""
         return self.depth_along(number) / self.along_end(number)
+
+    def gauge_over(self, number: int) -> Fraction:
+        """The same on the shorter face, where the gauge's stock meets the longer one's arris."""
+        overhang = abs(self.end_bevel(number)) * self.boards[number].thickness
+        return self.gauge(number) + overhang
 
     def side(self, x: Fraction, slope: Fraction, lower: bool) -> HalfSpace:
         """A side of a tail or finger of the first board; its wood lies in the half-space.

@@ -19,11 +19,12 @@ from joinery_templates.wood.board import EDGES, Face
 
 LAY_ON = fold_over()
 _LAY_ON_FACES = (
-    "Trim the templates of its faces along their outer lines. First lay on the end grain's, and "
-    "tape its tab to the outside face{}; prick through its rings, take it off, and rule the lines "
-    "on the wood from prick to prick. Then lay on the outside and the inside face's, each with the "
-    "line of its end on the arris and its reference edge flush with the board's, and tape them. "
-    "The lines must meet at the arrises; then prick through the small rings."
+    "Trim the templates of its faces along their outer lines. First lay on the template of the "
+    "end grain, and tape its tab to the outside face{}; prick through its rings, take it off, and "
+    "rule the lines on the wood from prick to prick. Then lay on those of the outside and the "
+    "inside face, each with the line of its end on the arris and its reference edge flush with the "
+    "board's, and tape them. The lines must meet at the arrises; then prick through the small "
+    "rings."
 )
 SEEN = Fraction(1, 20)
 """Edges that are less apart than so many mm look flush."""
@@ -104,9 +105,10 @@ def _arris(corner: CornerLayout, number: int) -> str:
     if corner.pair.end_bevel(number) < 0:
         further = corner.pair.end(number, ()).left_longer
         assert further is not None
+        by_list = ", as the list of boards has it" if corner.boards[number].length else ""
         return (
-            f"{place} (leave the wood longer: at each end the inside face goes on for another "
-            f"{corner.text(further)}, and the saw wants some too)"
+            f"{place} (leave the wood longer{by_list}: at each end the inside face goes on for "
+            f"another {corner.text(further)}, and the saw wants some too)"
         )
     return place
 
@@ -135,10 +137,29 @@ def scribe_slanting_baselines(corner: CornerLayout) -> Step:
     return Step(
         Task.GAUGE,
         "Baselines",
-        f"{set_both_gauges(corner)} Scribe both faces, the stock held to the end as it runs: so "
-        "the gauge measures square to the line of the end. Where waste reaches an edge of the "
-        f"board, join both lines across it. {stop_short(corner)}{FALLS_IN}",
+        f"{_set_gauges_by_face(corner)} Scribe both faces, the stock held along the end as it "
+        "runs: so the gauge measures square to the line of the end. Where waste reaches an edge "
+        f"of the board, join both lines across it. {stop_short(corner)}{FALLS_IN}",
     )
+
+
+def _set_gauges_by_face(corner: CornerLayout) -> str:
+    """The same where an end leans: its longer face holds the gauge off the shorter one."""
+    bevel = corner.pair.end_bevel(0)
+    if not bevel:
+        return set_both_gauges(corner)
+    longer, shorter = longer_face(bevel), longer_face(-bevel)
+    alike: dict[tuple[str, str], list[str]] = {}
+    for number in (0, 1):
+        figures = corner.pair.gauge(number), corner.pair.gauge_over(number)
+        near, over = map(corner.text, figures)
+        alike.setdefault((near, over), []).append(corner.named(number))
+    settings = " ".join(
+        f"Set a gauge to {near} for the {longer} of {' and '.join(names)}, and another to {over} "
+        f"for the {shorter}."
+        for (near, over), names in alike.items()
+    )
+    return f"{settings} On the {shorter} the stock meets the arris of the longer face first."
 
 
 def set_both_gauges(corner: CornerLayout) -> str:
@@ -214,7 +235,14 @@ def mark_from_first(corner: CornerLayout, piece: str) -> str:
         ends = "reach its lap line"
     elif past:
         ends = f"stand {corner.text(past)} past its outside face"
-    is_square = not corner.pair.end_slope(1) and not corner.pair.end_bevel(1)
+    slope = corner.pair.end_slope(1)
+    is_square = not slope and not corner.pair.end_bevel(1)
+    along = ""
+    if slope:
+        along = (
+            f", its stock on the end, so that its blade leans to the {longer_edge(-slope)} and "
+            "runs along the grain"
+        )
     level = "its end up" if is_square else "leaning so far that its end lies level"
     together, until, edges = brought_together(corner, sawn=True), "", ""
     if not corner.pair.is_upright:  # where both lean, they meet nowhere until the joint is closed
@@ -229,7 +257,7 @@ def mark_from_first(corner: CornerLayout, piece: str) -> str:
         f"{second}: the {piece}s' ends then {ends}.{edges} Hold it there and knife along both "
         f"sides of every {piece}, through any paper. Carry each knifed line to the baseline, down "
         f"{'the inside face' if corner.pair.lap(1) else 'both faces'}, with "
-        f"{bevel_or_square(corner.pair.end_slope(1))}. From here on only these lines count."
+        f"{bevel_or_square(slope)}{along}. From here on only these lines count."
         f"{_beside_the_fit(corner)}"
     )
 

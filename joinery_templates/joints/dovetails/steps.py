@@ -10,7 +10,7 @@ from joinery_templates.joints.corners import closing
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.layout import degrees
 from joinery_templates.joints.dovetails.corner import DovetailCorner
-from joinery_templates.joints.words import BESIDE, FALLS_IN, beside, slope_text
+from joinery_templates.joints.words import BESIDE, FALLS_IN, SQUARED_UP, beside, slope_text
 
 
 def gauge_both_baselines(corner: DovetailCorner) -> Step:
@@ -179,8 +179,7 @@ def fit_and_glue(corner: DovetailCorner) -> Step:
         f"{corners.TRY} {closing.both_ends_at_once(corner)} {mitres}Brush glue on the sides of "
         "tails and pins and drive the joint home; where it stays open, clamp it across the outside "
         f"of {corner.named(0)}, over {caul}{both}. "
-        "Check each corner with a square before it sets, and the diagonals of a closed piece; an "
-        "open one must be as wide at its open end as at the joint."
+        f"Before it sets test each corner with a square, and check that {SQUARED_UP.both}."
         + corner.flush_words(("tails", "pins and the lap" if corner.pair.lap(1) else "pins")),
     )
 
@@ -222,8 +221,7 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
         "Saw the tails",
         f"{count_words(corner)} at {slope_text(corner.slope)} from the grain"
         + (
-            ", which is as much from the edges; from the slanting end the two sides differ, and "
-            "each has its own bevel"
+            "; from the slanting end a tail's two sides differ, and each has its own bevel"
             if corner.pair.end_slope(0)
             else ""
         )

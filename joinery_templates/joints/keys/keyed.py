@@ -267,9 +267,10 @@ def _order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
     yield Step(
         Task.GLUE,
         "Fit and glue",
-        f"{PEEL} Ease the lower arrises of each key and try it a third of the way, no deeper: what "
-        "stands up is held to rock it out again. Glue the walls and the floor, set the key on its "
-        f"socket and drive it home level with a block and a mallet, square to the face. {proud}",
+        f"{PEEL} Ease the lower arrises of each key and try it a third of the way, no deeper: "
+        "leave enough standing to take hold of and rock it out. Glue the walls and the "
+        "floor, set the key on its socket and drive it home level with a block and a mallet, "
+        f"square to the face. {proud}",
     )
 
 

@@ -89,7 +89,7 @@ def _lay_out(request: Request) -> Joint:
             ZERO,
             reach,
             line="squared across at the outer corner",
-            up="end left long",
+            up="waste end",
             hands=("right-hand end", "left-hand end"),
             left_longer=ZERO,
         )

@@ -69,7 +69,7 @@ def sizes(tenon: Tenon) -> Iterator[Size]:
     if tenon.gaps:
         yield Size("between tenons, across the rail", tenon.gaps[0][1] - tenon.gaps[0][0])
     if not given.through:
-        name = f"left of the {tenon.role(1)} below the mortise"
+        name = f"left of the {tenon.role(1)} under the mortise's floor"
         yield Size(name, tenon.stile.width - tenon.depth)
     name = f"left between mortise and {tenon.upright.within}"
     yield Size(name, tenon.stile.thickness - tenon.mortise_to)
