@@ -166,8 +166,11 @@ def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units:
     across = row.start.endswith(REFERENCE_EDGE) and not along_corner
     turned = ""
     if across and len({one.hand for one in placed}) > 1:
-        ends = sorted({f"{'a' if one.place.end else 'the'} {one.place.words}" for one in placed})
-        turned = f" {TURNED.format(*ends, row.start)}"
+        ends_last = sorted(placed, key=lambda one: one.place.end is not None)
+        serves = {
+            one.hand: f"{'a' if one.place.end else 'the'} {one.place.words}" for one in ends_last
+        }
+        turned = f" {TURNED.format(*sorted(serves.values()), row.start)}"
     crosses = f"; crosses stand in the waste{_from_where(row, placed)}" if crossed else ""
     waste = _waste_of_each(row, placed, units) if row.face and not crossed else ""
     return (
