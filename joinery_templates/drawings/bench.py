@@ -14,6 +14,7 @@ from joinery_templates.drawings.figure import (
     Role,
     Section,
     Stroke,
+    Together,
     aired,
     beside,
     box,
@@ -75,7 +76,9 @@ def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[
     for number, (step, picture) in enumerate(zip(joint.steps, pictures, strict=False), start=1):
         blocks.append(_step(number, step, picture, indent, width, lettering))
     title = column((Paragraph(bench.heading, TITLE, bold=True),), width, lettering)
-    yield from headed(title, blocks)
+    first = len(blocks) - len(joint.steps) + 1  # a heading and settings alone tell nothing to do
+    yield Together((*headed(title, blocks[:first]),))
+    yield from blocks[first:]
     count, room = (2, (width - PAD) / 2) if width > TWO_COLUMNS else (1, width)
     tools = _table(*bench.tools, room, lettering)
     sizes = _table("Sizes to check against", size_rows(joint, tell), room, lettering)

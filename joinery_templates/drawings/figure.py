@@ -468,7 +468,13 @@ class Columns(Struct, frozen=True):
         return tuple(found)
 
 
-Block = Figure | Columns
+class Together(Struct, frozen=True):
+    """Figures below each other that stay on one page where it has room for them."""
+
+    figures: tuple[Figure, ...]
+
+
+Block = Figure | Columns | Together
 """What is stacked down a page."""
 
 

@@ -225,9 +225,9 @@ def _on_one_arris(row: SettingOut, placed: Sequence[Placed], units: Units) -> st
             if len(faces := arrises_at(one.member.part, row, mark.position)) < len(HOW_FAR)
         }
         if told:
-            said += (
-                f" The line at {bare_figure(mark.position, units)} comes{_by_board('on', told)}."
-            )
+            # No mark stands so near to the start: the line is where the strip begins.
+            at = f"the {row.start}" if mark.position < A_HAIR else bare_figure(mark.position, units)
+            said += f" The line at {at} comes{_by_board('on', told)}."
     return said
 
 

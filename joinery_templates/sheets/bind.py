@@ -310,9 +310,10 @@ def _title(held: Sequence[tuple[_Laid, int]], in_short: bool = False) -> str:
 
     def told(parts: Iterable[tuple[_Laid, int]]) -> str:
         ones, numbers = zip(*parts, strict=True)
-        pattern, parted = ones[0].tiled.pattern, ones[0].taping and not alone
+        pattern, count = ones[0].tiled.pattern, len(ones[0].spots)
+        parted = not alone and len(numbers) < count  # all parts are the whole
         title = (in_short and pattern.short) or pattern.title
-        words = part_words([number + 1 for number in numbers], len(ones[0].spots))
+        words = part_words([number + 1 for number in numbers], count)
         return f"{title}, {words}" if parted else title
 
     def each(entries: Iterable[tuple[_Laid, int]]) -> Iterator[str]:

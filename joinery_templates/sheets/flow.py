@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from joinery_templates.drawings.figure import Block, Columns, Figure, joined
+from joinery_templates.drawings.figure import Block, Columns, Figure, Together, joined
 from joinery_templates.drawings.lettering import ASCENT, DESCENT
 
 WIDEST_COLUMN = Fraction(190)
@@ -13,6 +13,9 @@ WIDEST_COLUMN = Fraction(190)
 GUTTER = Fraction(10)
 BEFORE, AFTER = Fraction(30), Fraction(45)
 """Rows that go on over a page's end take at least so much before it, and so much after it."""
+
+LOW = Fraction(80)
+"""Rows that are no higher in all are not parted: a table of few is read on one page."""
 
 
 def column_width(width: Fraction) -> Fraction:
@@ -101,9 +104,17 @@ class _Filled:
 
     def parted(self, block: Block) -> Iterator[Figure]:
         """A block in parts, none higher than a page; rows so that each has room when it comes."""
+        if isinstance(block, Together):
+            if self.top < sum(one.height for one in block.figures) <= self._height:
+                self._go_on()
+            for figure in block.figures:
+                yield from _pieces(figure, self._height)
+            return
         while isinstance(block, Columns):
             if not block.rows:
                 return
+            if block.height <= LOW and block.down_to(self.top)[1].rows:
+                self._go_on()
             depth = self.top
             part, left = block.down_to(depth)
             while left.rows and left.height < AFTER and depth > BEFORE:

@@ -30,7 +30,7 @@ from joinery_templates.drawings.figure import (
     prick_point,
 )
 from joinery_templates.drawings.labels import named_together
-from joinery_templates.drawings.lettering import Lettering, Paragraph, column
+from joinery_templates.drawings.lettering import ASCENT, DESCENT, Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING, TITLE
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.waste import hatched
@@ -311,9 +311,14 @@ def _assembly(one: Tiled, named: str, width: Fraction, lettering: Lettering) -> 
     texts: list[Text] = []
     for number, view in enumerate(one.tiles, start=1):
         x, y = (view.left + view.right) / 2 * scale, (view.bottom + view.top) / 2 * scale
-        # In a part that is too low or too narrow there is no room: then beside the whole.
-        beside_it = (pattern.width * scale + BODY, y - BODY / 2)
-        places = (x, y - BODY / 2), (x, height + 1), (x, -BODY - 1), beside_it
+        # Where a part is too low or too narrow, its number stands on that side of the whole.
+        above, below = (x, height + 1 + BODY * DESCENT), (x, -BODY * ASCENT - 1)
+        places = (
+            (x, y - BODY / 2),
+            *((above,) if view.top == pattern.height else ()),
+            *((below,) if view.bottom == 0 else ()),
+            (pattern.width * scale + BODY, y - BODY / 2),
+        )
         texts += ground.placed(Text(str(number), at, BODY, Align.CENTRE) for at in places)
     picture = Figure(width, height, tuple(strokes), tuple(texts)).moved(ROUND, ROUND)
     total = height + words.height + 2 * ROUND

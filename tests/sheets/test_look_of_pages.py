@@ -128,3 +128,25 @@ def test_no_page_that_is_read_holds_only_a_line_or_two(job, paper):
             reach = max(box[3] for box in boxes) - min(box[1] for box in boxes)
             height = page.height_pt * 25.4 / 72
             assert reach > height / 10, (number, round(reach))
+
+
+FIRST_TABLE = "Widest chisel for each space"
+
+
+@pytest.mark.parametrize("job", ["cabinet_door", "kitchen_drawer", "mirror_frame", "stool"])
+def test_a_bench_page_begins_with_a_step_and_its_tables_are_read_on_one_page(job):
+    """Below each title stands a first step: the titles are larger than all else."""
+    bench = [page for page in pages(job, "A4") if "Bench page" in block_words(page)]
+    read = [(page, one) for page in bench for one in page.placements[1:]]
+    told = [(page, words) for page, one in read for words in one.words if "Bold" in words.font]
+    largest = max(words.size_pt for _, words in told)
+    titles = [(page, words.at[1]) for page, words in told if words.size_pt == largest]
+    firsts = [(page, words.at[1]) for page, words in told if words.text == "1"]
+    assert titles
+    assert firsts
+    for page, high in titles:
+        assert any(one is page and step < high for one, step in firsts)
+    for page in (one for one, words in told if words.text.endswith("continued")):
+        assert any(one is page and words.text == FIRST_TABLE for one, words in told), (
+            "from page to page"
+        )
