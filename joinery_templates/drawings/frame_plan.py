@@ -396,7 +396,7 @@ class _Frame:
             return
         is_right = self._is_beyond(at[0], 0)
         lanes = (is_right in self._run_beside) + (is_right and self._overall(1) is not None)
-        away = LANE * lanes + GAP + (LANE / 2 if lanes else 0)
+        away = LANE * lanes + GAP + (LANE / 2 + GAP if lanes else 0)
         top = y + HEADING * LINE_PITCH / 2
         for down, out in product(range(FURTHEST), range(int(LANE))):
             side = sheet.right + away + out if is_right else -away - out

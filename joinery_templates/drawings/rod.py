@@ -268,15 +268,24 @@ def _read(rod: Rod, long: Fraction, setup: DrawingSetup) -> Figure:
         # Seams that will cut it part it about evenly, at most a sheet less what overlaps each time.
         count = ceil(whole / (sheet * SHARE))
         room = min(sheet * 3 / 5, whole / count * SHARE - MARGIN)
-    start = f"◄ {rod.start}"
+    start, title = f"◄ {rod.start}", f"Rod for {_what(rod)} · {JOB}"
+    row, before = (
+        setup.lettering.width(words, BODY, bold=True)
+        for words in (f"{start}   {title}", f"{start}   ")
+    )
+    room -= 2 * WITHIN
+    bold = (start,) if row <= room else (start, title)
     said = (
-        Paragraph(start, BODY, bold=True),
-        Paragraph(f"Rod for {_what(rod)} · {JOB}", BODY, bold=True),
+        *(Paragraph(one, BODY, bold=True) for one in bold),
         Paragraph(_told(rod, setup.units), BODY),
     )
-    figure = column(said, room - 2 * WITHIN, setup.lettering)
+    figure = column(said, room, setup.lettering)
     # On another part the arrow would point at the seam.
-    texts = (replace(one, stays=one.paragraph == start) for one in figure.texts)
+    texts = [replace(one, stays=one.paragraph == start) for one in figure.texts]
+    if title not in bold:
+        (x, y) = texts[0].at
+        beside = replace(texts[0], words=title, at=(x + before, y), paragraph=title, stays=False)
+        texts.insert(1, beside)
     return replace(figure, texts=tuple(texts))
 
 

@@ -256,8 +256,8 @@ def _mitred(row: SettingOut, units: Units) -> str:
             edge, which = found.groups()
             side = "Past" if which == "starts" else "Up to"
             said += (
-                f" {side} {bare_figure(mark.position, units)} stands the mitred strip of the "
-                f"{edge}: it stays for now, and is mitred later."
+                f" {side} {bare_figure(mark.position, units)} the mitred strip of the "
+                f"{edge} stays for now."
             )
     return said
 

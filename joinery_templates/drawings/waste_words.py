@@ -189,9 +189,11 @@ def _how_far(part: Part, layout: FaceLayout, piece: Waste, units: Units) -> str:
     low, high = piece.depth
     (left, _), (right, _) = piece.extent
     is_open = left == 0 or right == layout.width
-    if layout.face in OTHER_EDGE and is_open and low == high > part.board.width / 2:
-        rest = told_text(part.board.width - high, units)
-        return f"stops {rest} before the {OTHER_EDGE[layout.face]}"
+    left_over = part.board.width - high
+    is_housing = layout.face in OTHER_EDGE and is_open and 0 < left_over < high
+    if is_housing and low in (0, high):
+        narrows = "" if low else "narrows till it "
+        return f"{narrows}stops {told_text(left_over, units)} before the {OTHER_EDGE[layout.face]}"
     if piece.deepens and part.folds and low and not piece.extent[0][1]:
         end = piece.extent[1][1]
         where = "at the baseline" if part.guide == (end, "baseline") else "further in"

@@ -22,8 +22,8 @@ from joinery_templates.joints.words import ONE_BY_ONE, SQUARED_UP
 from joinery_templates.wood.board import Face
 
 CUT_ALL_FIRST = (
-    "A board here has other joints too. Cut all of this job's joints{} before you glue. What comes "
-    "together at once is glued at once: read first how the other joints are glued."
+    "A board here has other joints too. Cut all of this job's joints{} before you glue, and "
+    "read how each is glued."
 )
 TRY_DRY = " and try the whole piece dry"
 EITHER_TEMPLATE = (

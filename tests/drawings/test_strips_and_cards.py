@@ -175,7 +175,7 @@ def test_a_strip_says_beside_which_edge_wood_is_mitred_later(job):
                 wanted.append((edge, pytest.approx(at, abs=0.3)))
         said = " ".join(text.words for text in texts(strip))
         found = re.findall(
-            r"(?:Past|Up to) (\S+(?: \d+/\d+)?) stands the mitred strip of the (\w+ edge)", said
+            r"(?:Past|Up to) (\S+(?: \d+/\d+)?) the mitred strip of the (\w+ edge)", said
         )
         told = [(edge, length_of(at, read.units.value)) for at, edge in found]
         assert told == wanted, strip.title

@@ -20,7 +20,7 @@ STRIPS = re.compile(
     r"| Laid across the edge, the setting-out strips? must show the same lines\.$"
 )
 EITHER = re.compile(r"^Lay on either the folded template or the flat ones, .*? like this\. ")
-WAITS = r"^A board here has other joints too\. Cut all of .+? before you glue\..+? are glued\. "
+WAITS = r"^A board here has other joints too\. Cut all of .+? before you glue, .+? is glued\. "
 
 
 def sentences(words: str) -> list[str]:

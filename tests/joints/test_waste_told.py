@@ -257,8 +257,12 @@ def grooves_of(part: Part, face: Face) -> set[str]:
 
 def as_depth(words: str, member: Member) -> str:
     """Where waste stops before the other edge, told as how deep it goes from this one."""
-    match = re.search(r"stops ≈?([\d.]+) mm before the (?:reference|far) edge", words)
-    deep = f"{float(member.part.board.width) - float(match[1]):g} mm deep" if match else ""
+    match = re.search(
+        r"(narrows till it )?stops ≈?([\d.]+) mm before the (?:reference|far) edge", words
+    )
+    if match:
+        deep = f"{float(member.part.board.width) - float(match[2]):g} mm deep"
+        deep = f"slopes, up to {deep}" if match[1] else deep
     return words.replace(match[0], deep) if match else words
 
 

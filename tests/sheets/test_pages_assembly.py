@@ -170,7 +170,7 @@ def test_words_on_a_seam_stand_only_on_paper_that_vanishes(job):
     for tiles in patterns_in_tiles(pages_from(JOBS[job])).values():
         for tile in tiles:
             for words in tile.placement.words:
-                if re.search(r": (lay )?on sheet|: under (sheet )?\d+|: sheet \d+", words.text):
+                if re.search(r": (?:lay on|under|on) (?:sheet )?\d+|: sheet \d+", words.text):
                     common = meeting(words.box, tile.kept)
                     assert (
                         common is None or min(common[2] - common[0], common[3] - common[1]) < 0.2

@@ -144,11 +144,11 @@ class Bridle(Crossing, frozen=True, dict=True):
     def _gauging(self) -> str:
         slotted, tongued = (self.named(number) for number in (1 - self.tongued, self.tongued))
         return (
-            f"Set the points of a mortise gauge {self.text(self.tongue)} apart, by a chisel "
-            "as wide if you have one (the tool settings say which to chop with), and the nearer "
-            f"one {self.text(self.low)} from the stock; leave it so. With the stock on the "
-            f"outside face each time, scribe {work.scribed(self)}. What is between the lines stays "
-            f"on {tongued} and goes from {slotted}."
+            f"Set the points of a mortise gauge {self.text(self.tongue)} apart, by a chisel that "
+            f"wide if you have one, and the nearer one {self.text(self.low)} from the stock; leave "
+            "it so. With the stock on the outside face each time, scribe "
+            f"{work.scribed(self)}. What is between the lines stays on {tongued} and goes from "
+            f"{slotted}."
         )
 
     def _fitting(self) -> str:
