@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from joinery_templates.drawings.figure import Figure, Together
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.patterns import bench_pages, boards, patterns, pictures
 from joinery_templates.pdf.fonts import DejaVu
@@ -49,7 +50,7 @@ def test_a_template_says_which_other_corner_is_on_its_board(name):
 def test_a_bench_page_says_what_its_steps_call_a_board_of_another_name():
     job = read_job((SAMPLES / "stool.toml").read_text("utf-8"))
     pages = bench_pages(job, pictures(job, DejaVu()), Fraction(170), DejaVu())
-    assert [blocks[0].texts[0].words for _, blocks in pages] == [
+    assert [blocks[0].figures[0].texts[0].words for _, blocks in pages] == [
         "Long rails · LONG RAIL and LEG",
         "Short rails · SHORT RAIL and LEG",
         "Stretchers · STRETCHER (rail) and LEG",
@@ -60,9 +61,12 @@ def test_a_bench_page_says_what_its_steps_call_a_board_of_another_name():
 def test_glue_waits_until_every_joint_of_the_piece_is_cut(name, waits):
     job = read_job((SAMPLES / f"{name}.toml").read_text("utf-8"))
     for _, blocks in bench_pages(job, pictures(job, DejaVu()), Fraction(170), DejaVu()):
-        words = [text.words for block in blocks for text in getattr(block, "texts", ())]
+        first, *others = blocks
+        assert isinstance(first, Together)
+        figures = [*first.figures, *(one for one in others if isinstance(one, Figure))]
+        words = [text.words for figure in figures for text in figure.texts]
         assert any(row.startswith("A board here has other joints too.") for row in words) == waits
-        title, *more = blocks[0].texts
+        title, *more = first.figures[0].texts
         assert title.bold
         assert more, "a title that stands alone is left at the foot of a page"
 

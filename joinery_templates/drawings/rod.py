@@ -156,7 +156,7 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
     read = _read(rod, long, setup)
     read_from = words_from + more * ROW
     # What holds for the edge at the words alone stands along it.
-    figures_to = read_from + read.height + ROW / 8
+    figures_to = read_from + read.height + ROW / 2
     marks_from = figures_to + rows_above * ROW
     high = marks_from + deep_above
 

@@ -177,7 +177,9 @@ def cards(
     left, number, name = Columns((Section(rows),), MARGIN, count), 1, title
     while left.rows:
         wide = min(count, left.rows) * (room + MARGIN) - MARGIN
-        head = Paragraph(name, HEADING, bold=True), Paragraph(job_words(wide, setup), BODY)
+        head = [Paragraph(name, HEADING, bold=True)]
+        if number == 1:
+            head.append(Paragraph(job_words(wide, setup), BODY))
         above = column(head, wide, setup.lettering)
         below, left = left.down_to(max(setup.sheet) - above.height - 2 * MARGIN, least=1)
         assert below
