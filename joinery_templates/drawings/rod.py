@@ -352,8 +352,11 @@ def _named(
         )
 
     ends = {rod.drawn_at(band.high): None for band in rod.bands if band.stops is not None}
-    near = (outwards(end + 2, end + 2, end + REACH) for end in ends)
-    behind = [text for starts in near for text in placed(starts)]
+    behind: list[Text] = []
+    for end in sorted(ends):
+        if behind and MARGIN + end < behind[-1].at[0] + wide + REACH:
+            continue  # the name before it serves as well
+        behind += placed(outwards(end + 2, end + 2, end + REACH))
     return behind or placed(outwards(long / 2, WITHIN, long - wide))
 
 

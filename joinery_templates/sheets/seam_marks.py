@@ -124,6 +124,7 @@ class Taping:
             f"{letter}: {on_top} on top",
             f"{letter}: under {on_top}",
             f"{letter}: under {on_top.removeprefix('sheet ')}",
+            f"{letter}: {on_top.removeprefix('sheet ')}",
         )
         trimmed = (
             f"✂ {letter}: lay on {lying}",
@@ -273,7 +274,7 @@ class Taping:
             foot = (-BODY / 2, rise + BODY * DESCENT, -rise - BODY * ASCENT)[up]
             align = (Align.CENTRE, Align.LEFT, Align.RIGHT)[right]
             x, y = (-foot, right * beside) if turn else (right * beside, foot)
-            text = Text(sign, (at[0] + x, at[1] + y), BODY, align, turn, bold=True)
+            text = Text(sign, (at[0] + x, at[1] + y), BODY, align, turn, bold=True, opaque=True)
             corners = text_corners(text, self._lettering)
             if all(low[n] <= corner[n] <= high[n] for corner in corners for n in (0, 1)):
                 yield text

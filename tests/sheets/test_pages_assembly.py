@@ -145,6 +145,20 @@ def test_of_two_sheets_one_says_cut_off_and_the_other_that_it_is_covered():
     assert cut == 6  # four wraps, the strip and the divider walk, each of two sheets
 
 
+@pytest.mark.parametrize("name", ["bookshelf", "garden_trellis"])
+def test_at_every_seam_both_sheets_say_what_is_done(name):
+    """Also where there is hardly room for words."""
+    placements = (one for page in pages_from(sample_text(name)) for one in page.placements)
+    said = [words.text for one in placements for words in one.words]
+    letters = {words[:-1] for words in said if re.fullmatch("[a-z]{1,2}[123]", words)}
+    assert letters
+    for letter in letters:
+        assert any(re.match(rf"✂ {letter}: (lay )?on ", words) for words in said), letter
+        assert any(re.match(rf"{letter}: (under |sheet |part )?\d", words) for words in said), (
+            letter
+        )
+
+
 def placement_words(placement: Placement) -> str:
     return " ".join(words.text for words in placement.words)
 
