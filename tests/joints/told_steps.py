@@ -390,10 +390,11 @@ def open_edges(joint: Joint, role: str) -> list[str]:
     rf"saw off the half-(pin) waste at {WHICH_EDGES}, beside the baseline",
     rf"Saw off the half-(tail) waste at {WHICH_EDGES}, beside the baseline",
     rf"knife the baseline across the waste, on both faces(?: and {WHICH_EDGES})?\.",
+    rf"right across the inside faces(?: and {WHICH_EDGES} of {BOARD})?, but on the outside faces",
 )
 def _open_at(joint, *words):
     """Beside a half pin the tail board is sawn off, beside a half tail the pin board."""
-    named = words[-1] or ""
+    named = next((one for one in words if one and "edge" in one), "")
     role = "pin board" if words[0] == "tail" else "tail board"
     edges = open_edges(joint, role)
     assert named == (
@@ -1563,6 +1564,12 @@ def _held_in_two(joint, where):
     names = ["edge groove"] if "grain" in where else ["groove", "rebate"]
     found = (told.measured(joint, f"{name}, how deep") for name in names)
     return [[2 * deep for depths in found for deep in depths or ()]]
+
+
+@sentence(r"where one of the two has none, N mm larger")
+def _held_in_one(joint):
+    ((both, *_),) = _held_in_two(joint, "")
+    return [[both / 2]]
 
 
 @sentence(r"In the same way, N mm deep\.")

@@ -67,12 +67,14 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
 
 def _gauge(corner: DovetailCorner, which: str) -> Step:
     width = corner.text(max(corner.mitres))
+    edges = corner.open_edges(0)
+    on_edges = f" and {edges} of {corner.named(0)}" if edges else ""
     return Step(
         Task.GAUGE,
         "Baselines and mitres",
         f"{corners.set_both_gauges(corner)} Scribe lightly from the end: right across the inside "
-        f"faces, but on the outside faces not within {width} of {which}. There knife a mitre "
-        f"across the edge with a mitre square. {_starts(corner)} "
+        f"faces{on_edges}, but on the outside faces not within {width} of {which}. There knife a "
+        f"mitre across the edge with a mitre square. {_starts(corner)} "
         f"{mitred_edges.scribe_strips(corner)} and across the end grain. "
         f"{corners.stop_short(corner)}{FALLS_IN}",
     )

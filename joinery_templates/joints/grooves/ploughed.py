@@ -147,7 +147,8 @@ def _plough(groove: CornerGroove) -> Step:
     lies_in = "the bottom or the lid" if is_rebate else "the bottom"
     words.append(
         f"Make {lies_in} {corner.text(2 * groove.depth)} larger than the space between two boards "
-        "that have it, less a hair, and try it in the corner before you glue."
+        f"that have it, less a hair; where one of the two has none, {corner.text(groove.depth)} "
+        "larger and as far on as it is to reach there. Try it in the corner before you glue."
     )
     return Step(Task.PLOUGH, f"{verb.capitalize()} the {channel.name}", " ".join(words))
 
