@@ -193,7 +193,7 @@ def test_words_on_a_seam_stand_only_on_paper_that_vanishes(job):
     assert count >= 6
 
 
-@pytest.mark.parametrize("job", ["bench_top", "garden_gate", "wide_carcase"])
+@pytest.mark.parametrize("job", ["bench_top", "bookcase", "wide_carcase"])
 def test_what_a_part_is_stands_by_itself_on_the_paper_that_stays(job):
     """Two millimetres from words and lines; on a rod or a strip within the edges with marks."""
     cut_out = 0
