@@ -287,7 +287,7 @@ class Taping:
         start, edge = Fraction(2), Fraction(4, 5)
         unit = INCH if units is Units.INCH else Fraction(10)
         length = (extent - 2 * start) // unit * unit
-        edges = [one for one in self._tiled.pattern.strokes if one.role is Role.OUTLINE]
+        edges = _outline(self._tiled.pattern)
         ends = [end[upright] for one in edges for end in (one.start, one.end)]
         if ends and length == max(ends) - min(ends):
             length -= unit  # nobody should take it for the board's size
@@ -324,9 +324,13 @@ class Taping:
         return (along, *across)
 
 
+def _outline(pattern: Pattern) -> list[Stroke]:
+    return [one for one in pattern.strokes if one.role is Role.OUTLINE]
+
+
 def _on_the_board(pattern: Pattern, box: Box) -> Box:
     """As much of a box as lies within the board's outline, where any goes round a face."""
-    edges = [one for one in pattern.strokes if one.role is Role.OUTLINE]
+    edges = _outline(pattern)
     if not edges:
         return box
     xs, ys = zip(*(end for one in edges for end in (one.start, one.end)), strict=True)

@@ -2,8 +2,10 @@
 
 import math
 import re
+from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
+from pathlib import Path
 
 import pytest
 
@@ -14,6 +16,7 @@ from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.strip import bare_figure
 from joinery_templates.jobs.order_of_work import orders_of_work
 from joinery_templates.jobs.reader import read_job
+from joinery_templates.joint import SettingOut
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.lengths import INCH
 from joinery_templates.patterns import patterns
@@ -131,14 +134,19 @@ def strip_titles(name: str) -> list[str]:
     return [p.title for p in drawn(job)[1] if p.title.startswith("strip")]
 
 
-@every_job
-def test_a_cross_stands_where_all_goes_from_the_end_and_nowhere_else(job):
-    """Between two marks, all that is on one broad face goes halfway to the baseline, or nothing."""
+def strips_of(job: Path) -> Iterator[tuple[SettingOut, Part, Pattern]]:
+    """Each strip of a job with its row, and the board that the row is of."""
     read, drawn_ = drawn(job)
     own = [(one.joint, row) for one in read.joints for row in own_rows.strips(one.joint)]
     shown = [one for one in drawn_ if one.title.startswith("strip for ")]
     for (joint, row), strip in zip(own, shown, strict=True):
-        part = next(one.part for one in joint.members if one.role == row.role)
+        yield row, next(one.part for one in joint.members if one.role == row.role), strip
+
+
+@every_job
+def test_a_cross_stands_where_all_goes_from_the_end_and_nowhere_else(job):
+    """Between two marks, all that is on one broad face goes halfway to the baseline, or nothing."""
+    for row, part, strip in strips_of(job):
         if not row.along_end or row.waste or part.slant:
             continue
         left = min(stroke.start[0] for stroke in strokes(strip, Role.OUTLINE))
@@ -155,11 +163,7 @@ def test_a_cross_stands_where_all_goes_from_the_end_and_nowhere_else(job):
 @every_job
 def test_a_strip_says_beside_which_edge_wood_is_mitred_later(job):
     """That goes on the inside face, by the end, and stays at the baseline of the outside one."""
-    read, drawn_ = drawn(job)
-    own = [(one.joint, row) for one in read.joints for row in own_rows.strips(one.joint)]
-    shown = [one for one in drawn_ if one.title.startswith("strip for ")]
-    for (joint, row), strip in zip(own, shown, strict=True):
-        part = next(one.part for one in joint.members if one.role == row.role)
+    for row, part, strip in strips_of(job):
         if not row.along_end or part.slant or len(row.marks) < 2:
             continue
         wide = row.along_line.width
@@ -177,7 +181,7 @@ def test_a_strip_says_beside_which_edge_wood_is_mitred_later(job):
         found = re.findall(
             r"(?:Past|Up to) (\S+(?: \d+/\d+)?) the mitred strip of the (\w+ edge)", said
         )
-        told = [(edge, length_of(at, read.units.value)) for at, edge in found]
+        told = [(edge, length_of(at, drawn(job)[0].units.value)) for at, edge in found]
         assert told == wanted, strip.title
 
 

@@ -116,17 +116,17 @@ def _saw_first(corner: FingerCorner) -> Step:
     leaning = f": {steps.chop_leaning(corner, 0)}" if corner.pair.end_bevel(0) else ""
     off = _off_at_edges(corner, 0, "; ")
     own = sum(division.finger for division in corner.divisions)
-    how = (
-        f"Saw along the grain {BESIDE}: down the face and along the line on the end grain, which "
-        "is not square across it, to the baseline and no further. Knife the baseline across the "
-        f"waste. Clear the spaces with a chisel, half way from each face{leaning}{off}. Pare all "
-        "to the middle of the baseline."
-        if corner.pair.is_slanted
-        else f"Saw straight down {BESIDE}, to the baseline and no further. Knife the baseline "
-        f"across the waste. Clear the spaces with a chisel, half way from each face{off}. Pare all "
-        "to the middle of the baseline."
+    down = f"Saw straight down {BESIDE}"
+    if corner.pair.is_slanted:
+        down = (
+            f"Saw along the grain {BESIDE}: down the face and along the line on the end grain, "
+            "which is not square across it"
+        )
+    words = (
+        f"It keeps {own} finger{'' if own == 1 else 's'}. {down}, to the baseline and no further. "
+        "Knife the baseline across the waste. Clear the spaces with a chisel, half way from each "
+        f"face{leaning}{off}. Pare all to the middle of the baseline."
     )
-    words = f"It keeps {own} finger{'' if own == 1 else 's'}. {how}"
     return Step(Task.SAW_FIRST, f"Saw and chop {corner.named(0)}", words)
 
 
