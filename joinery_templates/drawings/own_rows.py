@@ -100,7 +100,8 @@ def _rows_along(member: Member) -> Iterator[SettingOut]:
         row = _row(member, ACROSS_EDGE, Face.OUTSIDE, [*through, thickness], Face.END_GRAIN)
         yield replace(row, marks=(*row.marks[:-1], Mark(thickness, Face.INSIDE)))
     for face in reversed(BROAD) if start != "end" else ():
-        yield from _rows(member, f"the {start}", REFERENCE_EDGE, _across(part, face))
+        for row in _rows(member, f"the {start}", REFERENCE_EDGE, _across(part, face)):
+            yield replace(row, waste=_wasted_across(part, face, row))
 
 
 def _rows(
@@ -150,6 +151,17 @@ def _across(part: Part, face: Face) -> list[Fraction]:
     """The x of every line that runs along the board on a broad face, as a stop's."""
     lines = [line for line in laid_out(part, face).lines if line.surface is not Surface.GROOVE]
     return sorted({line.start[0] for line in lines if line.start[0] == line.end[0]})
+
+
+def _wasted_across(part: Part, face: Face, row: SettingOut) -> tuple[Span, ...]:
+    """Where waste lies along the line that is squared across a face, up to the strip's end."""
+    wasted = [shape.extent for shape in laid_out(part, face).waste if not shape.is_groove]
+    bays = pairwise((Fraction(0), *(mark.position for mark in row.marks), row.width))
+    return tuple(
+        (low, high)
+        for low, high in bays
+        if any(left <= low and high <= right for (left, _), (right, _) in wasted)
+    )
 
 
 def _wasted(part: Part, row: SettingOut, bay: Span) -> Faces:
