@@ -211,7 +211,8 @@ class _Frame:
             else f"{bar.board.called}'s {_looks(bar.lie.across)}": None
             for key, bar in self._bars.items()
         }
-        return "; ".join(sorted(told, key="inwards".__ne__))
+        words = "; ".join(sorted(told, key="inwards".__ne__))
+        return words if "inwards" in told else f"thus: {words}"
 
     def _looks_inwards(self, key: Hashable) -> bool:
         """Whether all of a piece lies beyond a board's reference edge."""

@@ -22,6 +22,8 @@ def plan(job: str) -> Figure:
 
 
 def text_of(job: str) -> str:
+    if job == "tee":
+        return re.sub("corners = .*", 'corners = ["A"]', text_of("easel_frame"))
     return MUNTIN if job == "muntin" else (SAMPLES / f"{job}.toml").read_text("utf-8")
 
 
@@ -202,6 +204,7 @@ def test_the_room_in_the_grooves_is_told_for_what_is_in_no_list(job, told):
         # What comes to no corner, and has no board beside it that runs the same way.
         ("easel_frame", "inwards; CROSSBAR's down"),
         ("muntin", "inwards; MUNTIN's to the right"),
+        ("tee", "thus: CROSSBAR's down; LEG's to the right"),
     ],
 )
 def test_a_frames_plan_says_which_way_all_reference_edges_look(job, told):
