@@ -72,10 +72,15 @@ def waste_faces(part: Part, row: SettingOut) -> Faces:
 
 
 def waste_along(part: Part, row: SettingOut) -> tuple[Span, ...]:
-    """Between which marks a board loses its wood; none where it loses it from several sides."""
-    bays = pairwise((ZERO, *(mark.position for mark in row.marks)))
+    """Between which marks a board loses its wood.
+
+    None where it loses it from several sides, or along an edge slanting beside a mark.
+    """
+    marks = [mark.position for mark in row.marks]
+    bays = pairwise((ZERO, *marks))
     wasted = {bay: faces for bay in bays if (faces := _wasted(part, row, bay))}
-    return tuple(wasted) if len({*wasted.values()}) == 1 else ()
+    slanting = {*marks} - {at for bay in wasted for at in bay} if row.face in EDGES else ()
+    return tuple(wasted) if len({*wasted.values()}) == 1 and not slanting else ()
 
 
 def _own_rows(joint: Joint) -> list[SettingOut]:
