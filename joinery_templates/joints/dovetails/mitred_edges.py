@@ -138,6 +138,12 @@ def scribe_strips(corner: DovetailCorner) -> str:
     )
 
 
+def meets_baseline(corner: DovetailCorner) -> str:
+    """Added to how the mitre is knifed: where it ends, between boards of one thickness."""
+    one, other = (board.thickness for board in corner.boards)
+    return " It must meet the baseline on the inside face." if one == other else ""
+
+
 def mitre(past: Fraction) -> HalfSpace:
     """What a mitre takes off a board: 45 degrees from the corner outside, `past` from its end."""
     return HalfSpace((ZERO, Fraction(1), Fraction(-1)), past)

@@ -74,9 +74,9 @@ def _gauge(corner: DovetailCorner, which: str) -> Step:
         "Baselines and mitres",
         f"{corners.set_both_gauges(corner)} Scribe lightly from the end: right across the inside "
         f"faces{on_edges}, but on the outside faces not within {width} of {which}. There knife a "
-        f"mitre across the edge with a mitre square. {_starts(corner)} "
-        f"{mitred_edges.scribe_strips(corner)} and across the end grain. "
-        f"{corners.stop_short(corner)}{FALLS_IN}",
+        f"mitre across the edge with a mitre square. {_starts(corner)}"
+        f"{mitred_edges.meets_baseline(corner)} {mitred_edges.scribe_strips(corner)} and across "
+        f"the end grain. {corners.stop_short(corner)}{FALLS_IN}",
     )
 
 
@@ -116,6 +116,7 @@ def _mitre(corner: DovetailCorner, number: int, which: str) -> Step:
 class MitredShoulder(figures.Dovetail, frozen=True, dict=True):
     """All that is stated of a dovetail with mitred edges."""
 
+    is_mitred = True
     steps = _steps
 
     @property
