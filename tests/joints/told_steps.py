@@ -663,8 +663,8 @@ def _into_the_corner(joint):
 )
 def _arrises_off(joint, role, low, high):
     words = role or "both boards"
-    edges = f"{words}: edges, to lie level; plane down the reference edge's {low} arris and the "
-    assert phrase(joint, f"{edges}far edge's {high} arris: stock on the face there")
+    edges = f"{words}: edges, to lie level: stock on the {low} face at the reference edge, on the "
+    assert phrase(joint, f"{edges}{high} face at the far edge")
     return []
 
 
