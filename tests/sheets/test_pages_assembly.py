@@ -160,7 +160,9 @@ def test_of_two_sheets_one_says_cut_off_and_the_other_that_it_is_covered():
                     continue  # scissors along an edge
                 letter, on = said.groups()
                 others = " ".join(map(placement_words, pages[int(on) - 1].placements))
-                assert re.search(rf"(?<!✂ )\b{letter}: (?:(?:under )?sheet|sh\.) {number}\b", others)
+                assert re.search(
+                    rf"(?<!✂ )\b{letter}: (?:(?:under )?sheet|sh\.) {number}\b", others
+                )
                 cut += 1
     assert cut == 6  # four wraps, the strip and the divider walk, each of two sheets
 
