@@ -273,13 +273,13 @@ def _finger(joint):
     return equal(lengths(inner(spans, wood.width)))
 
 
-@rule(r"finger of the second board, less the fit")
+@rule(r"finger of the second board, if cut to its template")
 def _second_finger(joint):
     wood = board_of(joint, "second board")
     return equal(lengths(inner(wood.pieces(ZERO, ZERO), wood.width)))
 
 
-@rule(r"space in the second board, with the fit")
+@rule(r"space in the second board, if cut to its template")
 def _second_space(joint):
     wood = board_of(joint, "second board")
     return equal(lengths(inner(wood.spaces(ZERO, ZERO), wood.width)))
