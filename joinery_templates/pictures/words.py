@@ -24,7 +24,7 @@ ON_ARRIS = (0.5, 0.35, 0.65, 0.2, 0.8)
 INSIDE = (2.0, 1.1, 0.6)
 """So far from every line a dot is wished to stand, in mm: at the least it has paper round it."""
 BETWEEN = (4.0, 2.0)
-"""So far apart two dots are wished to stand, in mm, and at the least."""
+"""So far a dot is wished to stand from what leads to another, in mm, and at the least."""
 FARS, NOT_FAR = (3.0, 5.0, 8.0, 12.0, 17.0), 14.0
 """How far from what they name words may stand, in mm, when they point to it; nearer than the last
 they are taken farther so that their line runs over nothing else."""
@@ -37,6 +37,8 @@ SIDEWAYS, BESIDE = 0.3, 0.8
 DOWN = 0.5
 """An edge of which more looks down than this share lies below, and not behind, its arris."""
 
+OVER_OTHERS, BEST = 1, 3
+"""What lines are worth that run over other pieces, and over nothing but the face that they name."""
 APART = 1.5
 """So much air, in mm, is wished between words that stand side by side."""
 
@@ -183,9 +185,8 @@ class Writer:
         return [_spread(group) for group in clear if group] or [[run.at(0.5) for run in runs[:3]]]
 
     def _apart(self, spots: Iterable[Spot], far: float) -> list[Spot]:
-        """Those so far from every dot."""
-        dots = [start for start, _ in self.pointers]
-        return [at for at in spots if all(dist(at, dot) > far for dot in dots)]
+        """Those so far from every other line with a dot."""
+        return [at for at in spots if all(_away(at, *line) > far for line in self.pointers)]
 
     def _is_inside(self, spot: Spot, far: float) -> bool:
         """Whether a spot is so far from every line and from all words."""
@@ -206,25 +207,18 @@ class Writer:
             piece: that it points to.
             face: of it, if it is seen.
         """
-        own, named = {id(one) for one in piece.faces}, {id(face)}
         best: tuple[Pointer, tuple[Spot, Align]] | None = None
         most = -1
         for group in spots:
             for line, place in self._lines(block, group):
-                crossed = self._on_way(line)
-                worth = 0
-                if (
-                    all(not faces or own & faces for faces in crossed)
-                    and not any(_cross(line, other) for other in self.pointers)
-                    and self._ground.is_clear(*_box(block, *place, APART))
-                ):
-                    is_near = dist(*line) < NOT_FAR
-                    worth = 2 if is_near and all(faces <= named for faces in crossed) else 1
+                worth = self._worth(line, piece, face)
+                if worth and not self._ground.is_clear(*_box(block, *place, APART)):
+                    worth = 0
                 if worth > most:
                     best, most = (line, place), worth
-                if worth == 2:
+                if worth == BEST:
                     break
-            if most > 0:
+            if most > OVER_OTHERS:
                 break
         if best is None:
             return False
@@ -233,6 +227,19 @@ class Writer:
         self.pointers.append(line)
         self._ground.rule(*line)
         return True
+
+    def _worth(self, line: Pointer, piece: Piece, face: Seen | None) -> int:
+        """How good a line to a face of a piece is: 0 where it gets in the way of another."""
+        if any(_cross(line, other) for other in self.pointers) or any(
+            _away(dot, *line) < BETWEEN[1] for dot, _ in self.pointers
+        ):
+            return 0
+        crossed = self._on_way(line)
+        own = {id(one) for one in piece.faces}
+        if any(faces and not own & faces for faces in crossed):
+            return OVER_OTHERS
+        is_direct = dist(*line) < NOT_FAR and all(faces <= {id(face)} for faces in crossed)
+        return BEST if is_direct else OVER_OTHERS + 1
 
     def _lines(
         self, block: Block, spots: Sequence[Spot]
@@ -287,6 +294,14 @@ class Writer:
 def _cross(one: tuple[Spot, Spot], other: tuple[Spot, Spot]) -> bool:
     """Whether two lines cross."""
     return all(_side(line, a) * _side(line, b) < 0 for line, (a, b) in ((one, other), (other, one)))
+
+
+def _away(spot: Spot, start: Spot, end: Spot) -> float:
+    """How far a spot is from a line."""
+    (x, y), (x1, y1), long = start, end, dist(start, end)
+    share = ((spot[0] - x) * (x1 - x) + (spot[1] - y) * (y1 - y)) / long**2
+    share = min(max(share, 0.0), 1.0)
+    return dist(spot, (x + share * (x1 - x), y + share * (y1 - y)))
 
 
 def _side(line: tuple[Spot, Spot], at: Spot) -> float:

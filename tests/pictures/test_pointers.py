@@ -4,7 +4,7 @@ Faces are asked point by point; that they and the lines are true is held by `tes
 """
 
 from fractions import Fraction
-from itertools import combinations, product
+from itertools import permutations, product
 from math import dist, hypot
 from pathlib import Path
 
@@ -20,8 +20,8 @@ SAMPLES = sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
 LETTERING = DejaVu()
 ROOM = Fraction(57), Fraction(48)
 """Of a picture on an A4 page with several joints."""
-INSIDE, BETWEEN = 0.55, 1.9
-"""A dot is 0.7 mm wide: so it has paper round it, and another dot is clearly another."""
+INSIDE, BESIDE, BETWEEN = 0.55, 1.5, 1.9
+"""A dot is 0.7 mm wide: so it has paper round it, is on no line to another, and not close to it."""
 
 
 class Kept(Writer):
@@ -102,5 +102,6 @@ def test_a_dot_stands_well_inside_the_face_that_it_names(path, monkeypatch):
             assert any(face is one for one in named)
             if writer.air(*spot) < INSIDE or writer.is_waste(*spot):
                 assert writer.air(*spot) > writer.best(face) / 2
-        dots = [spot for spot, _ in writer.dots]
-        assert all(dist(a, b) > BETWEEN for a, b in combinations(dots, 2))
+        for (spot, _), other in permutations(writer.pointers, 2):
+            assert away(*spot, *other) > BESIDE
+            assert dist(spot, other[0]) > BETWEEN
