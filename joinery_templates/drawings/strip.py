@@ -176,7 +176,7 @@ def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units:
         f"{waste}Trim along the outline, lay an edge with marks {lay}, the arrow at the "
         f"{row.start}, and {then}."
         f"{_on_one_arris(row, placed, units)}"
-        f"{_edges(row.along_line, units)}{_mitred(row.along_line, units)}{turned} {why_not(row)}"
+        f"{''.join(_beside_marks(row.along_line, units))}{turned} {why_not(row)}"
     )
 
 
@@ -235,23 +235,18 @@ def _by_board(which: str, told: dict[str, str]) -> str:
     return ",".join(f" {which} {board} {words}" for board, words in told.items())
 
 
-def _edges(row: SettingOut, units: Units) -> str:
-    """The marks at which an edge or a face comes: nothing starts or ends there."""
-    return "".join(
-        f" The {mark.name} comes at {bare_figure(mark.position, units)}."
-        for mark in row.marks
-        if mark.at is At.EDGE
-    )
+def _beside_marks(row: SettingOut, units: Units) -> Iterator[str]:
+    """Where an edge or a face comes, and what stays beside a mark although no tail or pin is there.
 
-
-def _mitred(row: SettingOut, units: Units) -> str:
-    """What stays beside a mark although no tail or pin is there: a strip that is mitred."""
-    return "".join(
-        f" {'Past' if mark.starts else 'Up to'} {bare_figure(mark.position, units)} the mitred "
-        f"strip of the {EDGES[bool(mark.starts)]} stays for now."
-        for mark in row.marks
-        if mark.at is At.MITRE
-    )
+    That is a strip that is mitred.
+    """
+    for mark in row.marks:
+        at = bare_figure(mark.position, units)
+        if mark.at is At.EDGE:
+            yield f" The {mark.name} comes at {at}."
+        elif mark.at is At.MITRE:
+            side, edge = ("Past", EDGES[1]) if mark.starts else ("Up to", EDGES[0])
+            yield f" {side} {at} the mitred strip of the {edge} stays for now."
 
 
 def _waste_along_end(member: Member, stretch: Fraction) -> Sequence[tuple[Fraction, Fraction]]:
