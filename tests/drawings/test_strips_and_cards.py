@@ -307,10 +307,11 @@ def test_every_setting_of_the_job_stands_on_a_card(job):
     )
 
 
-def test_a_strip_for_pins_has_its_crosses_in_the_sockets():
-    """The jewel box: pins are set out first, and what lies between them goes."""
-    (job,) = (path for path in JOBS if path.stem == "jewel_box")
-    (strip,) = (p for p in drawn(job)[1] if p.title.startswith("strip"))
+@pytest.mark.parametrize("name", ["jewel_box", "stool"])
+def test_a_strip_for_pins_or_mortises_has_its_crosses_in_the_sockets(name):
+    """Of the jewel box pins are set out first, and what lies between them goes."""
+    (job,) = (path for path in JOBS if path.stem == name)
+    strip = next(p for p in drawn(job)[1] if p.title.startswith("strip"))
     start = min(s.start[0] for s in strokes(strip, Role.OUTLINE))
     middles = {(s.start[0] + s.end[0]) / 2 - start for s in strokes(strip, Role.CROSS)}
     row = drawn(job)[0].joints[0].joint.main_row
