@@ -459,3 +459,11 @@ def test_a_strip_across_an_edge_tells_of_each_board_which_bands_of_that_edge_are
         for low, high in pairwise((Fraction(0), *marks)):
             in_waste = (low + high) / 2 in crossed or pytest.approx([low, high]) in told
             assert is_gone(part, x, Fraction(1), (low + high) / 2) == in_waste
+
+
+def test_where_pins_are_stepped_off_the_walk_slopes_them_on_the_end():
+    """Of the jewel box; a pin board's slopes show on its end, a tail board's on its faces."""
+    (job,) = (path for path in JOBS if path.stem == "jewel_box")
+    walk = next(p for p in drawn(job)[1] if p.title.startswith("divider walk"))
+    words = " ".join(text.words for layer in walk.layers for text in layer.texts)
+    assert "each pin grows narrower towards the outside" in words
