@@ -193,12 +193,6 @@ def test_a_caption_says_from_which_side_a_joint_is_seen(name):
         assert " ".join(rows) == caption + told
 
 
-def test_the_bookshelf_whose_plan_shows_the_front_is_pictured_from_behind():
-    joint = read_job((SAMPLES / "bookshelf.toml").read_text("utf-8")).joints[0].joint
-    for figure in Pictures(joint, False, LETTERING).of_joint(*LARGE)[:2]:
-        assert figure.texts[-1].words.endswith("seen from behind")
-
-
 def test_a_legs_reference_edge_is_said_to_be_behind_where_it_looks_away():
     """Both rails of the stool's sides come to the face beside it."""
     told = []
