@@ -89,6 +89,11 @@ class Ground:
         """Whether nothing stands in the box between two corners, nor close to it."""
         return self._is_free(_box(one, other))
 
+    def has_air(self, text: Text, air: float) -> bool:
+        """Whether nothing stands within so many mm of words."""
+        left, low, right, high = self._written(text)
+        return self._is_free((left - air, low - air, right + air, high + air))
+
     def has_words(self, one: Spot, other: Spot) -> bool:
         """Whether words stand in the box between two corners, or close to it."""
         return self._has_words(_wider(_box(one, other)))

@@ -41,7 +41,7 @@ MARK_ROOM = Fraction(4)
 SHORTEST_NOTE = Fraction(36)
 """Words beside a seam want so long a stretch between two marks."""
 CHECK_GAP = Fraction(6, 5)
-NAME_AIR = Fraction(2)
+NAME_AIR = 2.0
 """Round a tile's name, where there is room: figures close by would be read with it."""
 
 _PAST = MARK_ARM + Fraction(1, 2)
@@ -154,7 +154,8 @@ class Taping:
             said = (*(f"{pattern.group}: {title}, {part}" for title in titles), part)
             for room in (_on_the_board(pattern, kept[number]), kept[number]):
                 ways = [*self._named(said, room)]
-                aired = (one for one in ways if self._has_air(one, ground))
+                # Well apart from all else, so that it is not read as a part of it.
+                aired = (one for one in ways if ground.has_air(one, NAME_AIR))
                 if named := ground.placed(aired) or ground.placed(ways):
                     texts[number] += named
                     break
@@ -169,13 +170,6 @@ class Taping:
                     (room.left + room.right) / 2, room.left + half, room.right - half
                 ):
                     yield Text(words, (x, y), BODY, Align.CENTRE, bold=True)
-
-    def _has_air(self, text: Text, ground: Ground) -> bool:
-        """Whether words stand well apart from all else, and are not read as a part of it."""
-        xs, ys = zip(*text_corners(text, self._lettering), strict=True)
-        return ground.is_clear(
-            (min(xs) - NAME_AIR, min(ys) - NAME_AIR), (max(xs) + NAME_AIR, max(ys) + NAME_AIR)
-        )
 
     def _kept(self, tile: Box) -> Box:
         """What of a tile is left when it is trimmed and taped."""
