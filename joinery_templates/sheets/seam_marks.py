@@ -165,10 +165,10 @@ class Taping:
         for words in ways:
             half = self._lettering.width(words, BODY, bold=True) / 2
             low, high = room.bottom + BODY * DESCENT, room.top - BODY * ASCENT
+            left, right = room.left + half, room.right - half
+            across = outwards((room.left + room.right) / 2, left, right)
             for y in outwards((room.bottom + room.top) / 2, low, high):
-                for x in outwards(
-                    (room.left + room.right) / 2, room.left + half, room.right - half
-                ):
+                for x in across:
                     yield Text(words, (x, y), BODY, Align.CENTRE, bold=True)
 
     def _kept(self, tile: Box) -> Box:
@@ -248,7 +248,7 @@ class Taping:
         inset = min(MARK_ROOM, max(MARK_ARM, (seam.high - seam.low) / 6))
         low, high = seam.low + inset, seam.high - inset
         close = outwards(wish, max(low, wish - near), min(high, wish + near))
-        every = _every_millimetre(wish, low, high)
+        every = [*_every_millimetre(wish, low, high)]
         own = Ground(self._lettering, (_drawn(seam),))  # on its own seam it may stand
         for places, aside in product((close, every), asides):
             for at in (seam.point(along, aside) for along in places):
@@ -338,9 +338,11 @@ def _on_the_board(pattern: Pattern, box: Box) -> Box:
     )
 
 
-def _every_millimetre(wish: Fraction, low: Fraction, high: Fraction) -> list[Fraction]:
+def _every_millimetre(wish: Fraction, low: Fraction, high: Fraction) -> Iterator[Fraction]:
     """Places from low to high, those near a wish first."""
-    return sorted((low + n for n in range(floor(high - low) + 1)), key=lambda at: abs(at - wish))
+    over, under = (wish - low).as_integer_ratio()
+    steps = sorted(range(floor(high - low) + 1), key=lambda step: abs(step * under - over))
+    return (low + step for step in steps)
 
 
 def _drawn(seam: Seam) -> Stroke:
