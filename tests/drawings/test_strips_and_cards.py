@@ -236,7 +236,7 @@ def test_words_for_where_a_blade_leans_stand_on_that_side_of_its_line():
             xs = [float(x) for x, _ in text_corners(text, DejaVu())]
             assert 4 <= min(xs) < max(xs) <= card.width - 4
             found.append(text.words)
-    assert len(found) == 10
+    assert len(found) == 12
 
 
 def parts(card: Pattern) -> list[tuple[str, list[Stroke]]]:
@@ -307,10 +307,11 @@ def test_every_setting_of_the_job_stands_on_a_card(job):
     )
 
 
-def test_a_strip_for_pins_has_its_crosses_in_the_sockets():
-    """The jewel box: pins are set out first, and what lies between them goes."""
-    (job,) = (path for path in JOBS if path.stem == "jewel_box")
-    (strip,) = (p for p in drawn(job)[1] if p.title.startswith("strip"))
+@pytest.mark.parametrize("name", ["jewel_box", "stool"])
+def test_a_strip_for_pins_or_mortises_has_its_crosses_in_the_sockets(name):
+    """Of the jewel box pins are set out first, and what lies between them goes."""
+    (job,) = (path for path in JOBS if path.stem == name)
+    strip = next(p for p in drawn(job)[1] if p.title.startswith("strip"))
     start = min(s.start[0] for s in strokes(strip, Role.OUTLINE))
     middles = {(s.start[0] + s.end[0]) / 2 - start for s in strokes(strip, Role.CROSS)}
     row = drawn(job)[0].joints[0].joint.main_row
@@ -398,9 +399,15 @@ def test_what_a_strip_says_of_its_way_its_waste_and_its_arrises_is_so_of_the_woo
     strips = [p for p in drawn_ if p.title.startswith("strip for ")]
     hair, step = Fraction(1, 10**9), Fraction(1, 10**6)
     for (one, row), strip in zip(rows, strips, strict=True):
+        words = " ".join(text.words for text in texts(strip))
+        if row.title == "the squared line":  # from where a housing stops
+            (part,) = (member.part for member in own_rows.set_out_by(one.joint, row))
+            for low, high in pairwise((0, *(mark.position for mark in row.marks), row.width)):
+                x, y, z = (low + high) / 2, part.reach / 2, part.board.thickness - hair
+                assert is_gone(part, x, y, z) == ((low, high) in row.waste)
+            assert "crosses stand in the waste. " in words
         if row.face not in EDGES:
             continue
-        words = " ".join(text.words for text in texts(strip))
         assert ("towards the" in words) == (row.start == "squared line" and row.back)
         assert ("away from the" in words) == (row.start == "squared line" and not row.back)
         for member in own_rows.set_out_by(one.joint, row):
@@ -452,3 +459,11 @@ def test_a_strip_across_an_edge_tells_of_each_board_which_bands_of_that_edge_are
         for low, high in pairwise((Fraction(0), *marks)):
             in_waste = (low + high) / 2 in crossed or pytest.approx([low, high]) in told
             assert is_gone(part, x, Fraction(1), (low + high) / 2) == in_waste
+
+
+def test_where_pins_are_stepped_off_the_walk_slopes_them_on_the_end():
+    """Of the jewel box; a pin board's slopes show on its end, a tail board's on its faces."""
+    (job,) = (path for path in JOBS if path.stem == "jewel_box")
+    walk = next(p for p in drawn(job)[1] if p.title.startswith("divider walk"))
+    words = " ".join(text.words for layer in walk.layers for text in layer.texts)
+    assert "each pin grows narrower towards the outside" in words

@@ -19,6 +19,7 @@ those at the tails' own ends.
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import pairwise
 
 from msgspec.structs import replace
 
@@ -86,8 +87,6 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
 
 
 def _gauge(corner: DovetailCorner) -> Iterator[Step]:
-    one, other = (board.thickness for board in corner.boards)
-    meets = ": it must meet the baseline on the inside face" if one == other else ""
     yield Step(
         Task.GAUGE,
         "Gauge the rebates",
@@ -101,7 +100,8 @@ def _gauge(corner: DovetailCorner) -> Iterator[Step]:
         "Gauge baselines and mitres",
         f"{corners.set_both_gauges(corner)} Scribe the baselines from the end on the "
         f"inside faces only. {mitred_edges.scribe_strips(corner)}. Knife the mitre across all "
-        f"edges with a mitre square, from the outside arris of the end inwards{meets}.",
+        "edges with a mitre square, from the outside arris of the end inwards."
+        f"{mitred_edges.meets_baseline(corner)}",
     )
 
 
@@ -182,7 +182,11 @@ class FullBlind(figures.Dovetail, frozen=True, dict=True):
     def rows(self) -> Iterator[SettingOut]:
         """On the line of the rebate: at the very end all wood goes, and no mark means anything."""
         main, _, *others = super().rows()
-        yield replace(main, title="the pins' ends, inside face", along_end=False)
+        spaces = tuple(
+            (one.position, other.position) for one, other in pairwise(main.marks) if one.starts
+        )
+        title = "the pins' ends, inside face"
+        yield replace(main, title=title, along_end=False, waste=spaces)
         yield from others
 
     def gauges(self) -> tuple[LengthSetting, ...]:
