@@ -26,6 +26,8 @@ PAST, LEAST = Fraction(10), Fraction(60)
 """A strip goes on so far past its last mark, to be held by, and is so long for its words."""
 SQUARED_LINE = "squared line"
 ACROSS_EDGE = "across the edge that is joined"
+COPY = "Copy the marks."
+GAUGE = "Set the gauge to the marks: the lines that it scribes must meet them everywhere."
 ARRISES = {**dict.fromkeys(EDGES, BROAD), Face.END_GRAIN: EDGES}
 """At which faces lines across another one end, from its side at 0 to the one across."""
 
@@ -98,7 +100,7 @@ def _rows_along(member: Member) -> Iterator[SettingOut]:
     if through := {} if shown else _marks(part, Face.END_GRAIN):
         thickness = part.board.thickness
         row = _row(member, ACROSS_EDGE, Face.OUTSIDE, [*through, thickness], Face.END_GRAIN)
-        yield replace(row, marks=(*row.marks[:-1], Mark(thickness, Face.INSIDE)))
+        yield replace(row, marks=(*row.marks[:-1], Mark(thickness, Face.INSIDE)), use=GAUGE)
     for face in reversed(BROAD) if start != "end" else ():
         yield from _rows(member, f"the {start}", REFERENCE_EDGE, _across(part, face))
 
@@ -127,7 +129,8 @@ def _row(
     row = SettingOut(
         title, member.role, long, marks, start=start, along_end=False, face=face, back=back
     )
-    return replace(row, waste=waste_along(member.part, row))
+    use = COPY if face else row.use
+    return replace(row, waste=waste_along(member.part, row), use=use)
 
 
 @lru_cache(maxsize=256)

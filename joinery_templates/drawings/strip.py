@@ -159,10 +159,8 @@ def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units:
     where = "the end of the board" if row.along_end else row.title.removeprefix("along ")
     along_corner = row.title.startswith("along ")
     lay = f"along {where}"
-    then = f"{'copy' if row.face or along_corner else 'knife'} the marks"
     if row.face is Face.END_GRAIN:
         lay = f"{row.title}, anywhere along it"
-        then = "set the gauge to the marks: the lines that it scribes must meet them everywhere"
     across = row.start.endswith(REFERENCE_EDGE) and not along_corner
     turned = ""
     if across and len({one.hand for one in placed}) > 1:
@@ -175,8 +173,8 @@ def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units:
     waste = _waste_of_each(row, placed, units) if row.face and not crossed else ""
     return (
         f"Figures in {UNIT_WORDS[units]} from the {row.start}{_which_way(row, placed)}{crosses}. "
-        f"{waste}Trim along the outline, lay an edge with marks {lay}, the arrow at the "
-        f"{row.start}, and {then}."
+        f"{waste}Trim along the outline and lay an edge with marks {lay}, the arrow at the "
+        f"{row.start}. {row.use}"
         f"{_on_one_arris(row, placed, units)}"
         f"{_edges(row.along_line, units)}{_mitred(row.along_line, units)}{turned} {why_not(row)}"
     )

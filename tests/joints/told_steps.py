@@ -1277,7 +1277,9 @@ def _shaving(joint, face):
 # The setting-out strip
 
 
-@sentence(r"laid along the (?:end|joint line) on the ((?:out|in)side face): mark must meet line")
+@sentence(
+    r"laid along the (?:end|joint line) on the ((?:out|in)side face): mark must meet (?:line|prick)"
+)
 def _strip_on(joint, face):
     """The row that is drawn as a strip runs along that face."""
     assert joint.main_row.title.startswith(face)

@@ -18,6 +18,7 @@ from joinery_templates.wood.placement import Placement
 
 OUTSIDE = "outside face, along the end"
 INSIDE = "inside face, along the end"
+_CHECK_OR_KNIFE = "Mark must meet line. Without templates, knife the marks."
 
 ASIDE = Fraction(13, 9)
 """So much more is seen of the first board's face than of the second's."""
@@ -291,7 +292,9 @@ class CornerLayout(Layout, frozen=True):
         line = plane or self.pair.end_plane(number)
         marks = tuple(joint.Mark(where_side_meets(side, line, z), what) for side, what in sides)
         stretch, width = self.pair.along_end(number), self.boards[number].width
-        return joint.SettingOut(title, self.role(number), width, marks, main, stretch=stretch)
+        return joint.SettingOut(
+            title, self.role(number), width, marks, main, stretch=stretch, use=_CHECK_OR_KNIFE
+        )
 
     def flush_words(self, names: tuple[str, str]) -> str:
         """What is planed flush at the end, if anything.

@@ -319,8 +319,8 @@ def setting_out_strip(face: Face = Face.OUTSIDE) -> str:
     """
     return (
         f"Check it with the setting-out strip, laid along the end on the {face}: mark must meet "
-        "line. Or leave the paper off: knife the marks from the strip, and draw the rest with your "
-        "tools, set by the joint's tool settings."
+        "line. Without templates, knife the marks, and draw the rest with your tools, set by the "
+        "joint's tool settings."
     )
 
 

@@ -157,8 +157,8 @@ def _gauge(joint: Dowelled) -> Iterator[str]:
             )
     if joint.given.form == EDGE:
         yield (
-            "Lay the setting-out strip along the seam and square the middle of every hole "
-            "across both edges."
+            "Lay the setting-out strip along the seam and square a pencil line across both edges "
+            "at the middle of every hole."
         )
 
 

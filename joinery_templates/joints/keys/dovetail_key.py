@@ -93,6 +93,7 @@ def _lay_out(request: Request) -> Joint:
         main=True,
         start=start,
         along_end=False,
+        use="Pencil the marks.",
     )
     corner = (ZERO, low, ZERO)
     opposite = (first.width + second.width, high, layout.thinner.thickness)
@@ -116,14 +117,14 @@ _MEET = Step(
     "without light between them, outside faces up.",
 )
 _LAY_ON_ROW = (
-    "Square a line across both boards at the middle of key 1, by the setting-out strip. "
+    "Square a pencil line across both boards at the middle of key 1, by the setting-out strip. "
     "Lay each board's template with its dashed line on that line and its edge on the seam, "
     "and glue it, or prick through the small rings."
 )
 _LAY_ON_EACH = (
-    "Lay the setting-out strip along the seam and square a line across both boards at the "
-    "middle of every key. The templates serve for each: lay one with its dashed line on that "
-    "line and its edge on the seam, and prick through the small rings."
+    "Lay the setting-out strip along the seam and square a pencil line across both boards at the "
+    "middle of every key. The templates serve for each: lay both with their dashed lines on that "
+    "line and their edges on the seam, and prick through the small rings."
 )
 
 KIND = Kind(

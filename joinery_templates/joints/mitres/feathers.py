@@ -195,6 +195,7 @@ class Feathered(SplinedMitre, frozen=True):
             marks,
             main=True,
             along_end=False,
+            use="Pencil the marks on that arris alone.",
         )
 
     def sizes(self) -> Iterator[joint.Size]:

@@ -74,8 +74,8 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.GAUGE,
         f"Square the rail's lines on the {name}s",
-        f"Clamp {clamped} and {tenon.upright.entered}s up. {lines} On further {name}s the "
-        f"setting-out strip, its arrow at the {start}, gives the mortise's ends.",
+        f"Clamp {clamped} and {tenon.upright.entered}s up. {lines} On further {name}s "
+        f"knife the mortise's ends by the setting-out strip, its arrow at the {start}.",
         (1,),
     )
 
