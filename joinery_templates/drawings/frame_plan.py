@@ -220,7 +220,7 @@ class _Frame:
         if self._all.axis != BY_FACES or not lines:
             return ""
         return (
-            " Places along a board count from its end as sawn, before anything is cleaned off, to "
+            " Places along a board are measured from its end as sawn, before anything is cleaned off, to "
             f"the {' or the '.join(lines)}."
         )
 

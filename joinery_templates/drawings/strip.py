@@ -215,7 +215,7 @@ def _waste_of_each(row: SettingOut, placed: Sequence[Placed], units: Units) -> s
 
 def _on_one_arris(row: SettingOut, placed: Sequence[Placed], units: Units) -> str:
     """The marks of an edge whose line does not go from arris to arris."""
-    said = ""
+    lines = dict[str, list[str]]()
     for mark in row.marks if row.face in EDGES else ():
         told = {
             one.board.called: HOW_FAR[len(faces)].format(*faces)
@@ -225,8 +225,11 @@ def _on_one_arris(row: SettingOut, placed: Sequence[Placed], units: Units) -> st
         if told:
             # No mark stands so near to the start: the line is where the strip begins.
             at = f"the {row.start}" if mark.position < A_HAIR else bare_figure(mark.position, units)
-            said += f" The line at {at} comes{_by_board('on', told)}."
-    return said
+            lines.setdefault(_by_board("on", told), []).append(at)
+    return "".join(
+        f" The line{'s' if at[1:] else ''} at {' and '.join(at)} come{'' if at[1:] else 's'}{far}."
+        for far, at in lines.items()
+    )
 
 
 def _by_board(which: str, told: dict[str, str]) -> str:

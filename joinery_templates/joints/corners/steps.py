@@ -53,7 +53,7 @@ def prepare(corner: CornerLayout) -> Step:
     again = measure_again(
         f"{corner.named(0)} and {corner.named(1)}", is_shaped or any(corner.pair.insets)
     )
-    words = f"{words}, and each corner's name on both its boards, {STAYS}. {again}"
+    words = f"{words}, and each corner's name or number on both its boards, {STAYS}. {again}"
     return Step(Task.PREPARE, "Prepare", words)
 
 

@@ -134,7 +134,7 @@ def _gauge(joint: Dowelled) -> Iterator[str]:
         )
     elif joint.given.form == TEE:
         yield (
-            f"Square the line where the outside face of {first} comes{_place(joint)} across the "
+            f"Square a pencil line where the outside face of {first} comes{_place(joint)} across the "
             f"inside face of {second}, and a second line {half} further from the top end: the "
             "middle of the holes."
         )
@@ -157,8 +157,8 @@ def _gauge(joint: Dowelled) -> Iterator[str]:
             )
     if joint.given.form == EDGE:
         yield (
-            "Lay the setting-out strip along the seam and square a pencil line across both edges "
-            "at the middle of every hole."
+            "Lay the setting-out strip along the seam, its arrow where ▲ on the first board's "
+            "template points, and square a pencil line across both edges at every hole's middle."
         )
 
 

@@ -117,13 +117,13 @@ _MEET = Step(
     "without light between them, outside faces up.",
 )
 _LAY_ON_ROW = (
-    "Square a pencil line across both boards at the middle of key 1, by the setting-out strip. "
-    "Lay each board's template with its dashed line on that line and its edge on the seam, "
+    "Lay the setting-out strip along the seam, its arrow where ▲ on the first board's template "
+    "points, and square a pencil line across both boards at the middle of key 1. Lay each board's template with its dashed line on that line and its edge on the seam, "
     "and glue it, or prick through the small rings."
 )
 _LAY_ON_EACH = (
-    "Lay the setting-out strip along the seam and square a pencil line across both boards at the "
-    "middle of every key. The templates serve for each: lay both with their dashed lines on that "
+    "Lay the setting-out strip along the seam, its arrow where ▲ on the first board's template "
+    "points, and square a pencil line across both boards at the middle of every key. The templates serve for each: lay both with their dashed lines on that "
     "line and their edges on the seam, and prick through the small rings."
 )
 
