@@ -57,7 +57,8 @@ PAPER = (
     "Let the sheets lie flat for an hour, and check them again. Hold the paper with spray adhesive "
     "that comes off again or with double-sided tape, tried on a scrap of the same wood; wet glue "
     "makes it grow by 2 to 3 % across its grain. A template that goes right across a board must "
-    "reach from edge to edge, as true as the rulers: else print it again. Cut a trial joint in waste wood first. That uses up its templates: print their sheet again."
+    "reach from edge to edge, as true as the rulers: else print it again. Cut a trial joint in "
+    "waste wood first. That uses up its templates: print their sheet again."
 )
 """An hour's rest: our judgement. Growth of wet paper: from memory."""
 TAKE_CARE = (
@@ -248,7 +249,7 @@ def _at_mitres(job: Job) -> str:
         return ""
     gauge = any(one.joint.is_mitred and one.joint.lengths for one in job.joints)
     return (
-        " At a mitre nothing is planed off later: plane its boards to one thickness"
+        " Not so at a mitre, where nothing is planed off later: plane its boards to one thickness"
         f"{', set the gauge to that' if gauge else ''}, and shoot those that are to be equal to "
         "one finished length."
     )

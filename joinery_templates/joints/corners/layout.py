@@ -365,8 +365,8 @@ def _across(slope: Fraction) -> str:
 def _through(bevel: Fraction) -> str:
     longer, stock = longer_face(bevel), longer_face(-bevel)
     return (
-        f"end, through the thickness, held square to its line; longer on the {longer}: stock on "
-        f"the {stock}"
+        f"end, through the thickness; longer on the {longer}: stock on the {stock}, square to the "
+        "line of the end"
     )
 
 

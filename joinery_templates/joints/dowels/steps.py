@@ -134,8 +134,8 @@ def _gauge(joint: Dowelled) -> Iterator[str]:
         )
     elif joint.given.form == TEE:
         yield (
-            f"Square a pencil line where the outside face of {first} comes{_place(joint)} across the "
-            f"inside face of {second}, and a second line {half} further from the top end: the "
+            f"Square a pencil line where the outside face of {first} comes{_place(joint)} across "
+            f"the inside face of {second}, and a second line {half} further from the top end: the "
             "middle of the holes."
         )
     else:

@@ -146,10 +146,7 @@ def _length(crossing: Crossing, number: int) -> str:
         between = "it is to be between its shoulders"
         if number == RAILS and crossing.is_square:
             between = f"the space between the {crossing.role(STILES)}s"
-        words = (
-            f"Make {board} as long as {between} and {more} more {at}, sawn off "
-            f"square{clean}."
-        )
+        words = f"Make {board} as long as {between} and {more} more {at}, sawn off square{clean}."
         if slanting:
             step = Fraction(100) if crossing.units is Units.MM else 10 * INCH
             words += (

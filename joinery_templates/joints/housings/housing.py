@@ -76,7 +76,9 @@ def _marking(housing: Housing) -> Iterator[Step]:
         f"{text(housing.depth)}, on {edges} with the stock on the inside face.",
         (1,),
     )
-    shown = "the one for the far (back) edge: it shows" if stop else "those for both edges: they show"
+    shown = (
+        "the one for the far (back) edge: it shows" if stop else "those for both edges: they show"
+    )
     yield Step(
         Task.LAY_ON,
         f"Lay on {side}",

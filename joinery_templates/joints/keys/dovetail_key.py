@@ -116,15 +116,17 @@ _MEET = Step(
     "Shoot the first board's far edge and the second board's reference edge until they close "
     "without light between them, outside faces up.",
 )
-_LAY_ON_ROW = (
+_SQUARE = (
     "Lay the setting-out strip along the seam, its arrow where ▲ on the first board's template "
-    "points, and square a pencil line across both boards at the middle of key 1. Lay each board's template with its dashed line on that line and its edge on the seam, "
-    "and glue it, or prick through the small rings."
+    "points, and square a pencil line across both boards at the middle of {}. "
 )
-_LAY_ON_EACH = (
-    "Lay the setting-out strip along the seam, its arrow where ▲ on the first board's template "
-    "points, and square a pencil line across both boards at the middle of every key. The templates serve for each: lay both with their dashed lines on that "
-    "line and their edges on the seam, and prick through the small rings."
+_LAY_ON_ROW = _SQUARE.format("key 1") + (
+    "Lay each board's template with its dashed line on that line and its edge on the seam, and "
+    "glue it, or prick through the small rings."
+)
+_LAY_ON_EACH = _SQUARE.format("every key") + (
+    "The templates serve for each: lay both with their dashed lines on that line and their edges "
+    "on the seam, and prick through the small rings."
 )
 
 KIND = Kind(

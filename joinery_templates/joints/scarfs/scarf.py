@@ -184,7 +184,8 @@ def order_of_work(scarf: Scarf) -> Iterator[Step]:
     held = {
         shape.GLUE: "Size both slants with thin glue and let it draw in; then glue. Lay paper on a "
         "straight batten and clamp the boards on it, with a block clamped to the batten against "
-        "the far, square end of each: a glued slant slides. Press the slants together between two cauls.",
+        "the far, square end of each: a glued slant slides. Press the slants together between two "
+        "cauls.",
         shape.BOLTS: "Clamp it together and bore for the bolts, square to the slant and clear of "
         "its ends; the holes are not drawn. Put large washers under heads and nuts.",
         shape.NOTHING: "Lay it together dry.",
@@ -213,7 +214,9 @@ class Stated(Scarf, frozen=True):
 
     def slopes(self) -> Iterator[SlopeSetting]:
         """The slants."""
-        yield SlopeSetting("drawn slants, before they are sawn, stock on the squared end", self.slope)
+        yield SlopeSetting(
+            "drawn slants, before they are sawn, stock on the squared end", self.slope
+        )
 
     def sizes(self) -> Iterator[Size]:
         """Of the scarf, its hook and its key."""
