@@ -157,8 +157,8 @@ def _gauge(joint: Dowelled) -> Iterator[str]:
             )
     if joint.given.form == EDGE:
         yield (
-            "Lay the setting-out strip along the seam, its arrow where ▲ on the first board's "
-            "template points, and square a pencil line across both edges at every hole's middle."
+            "Lay the setting-out strip along the seam, its arrow as ▲ on the first board's "
+            "template, and square a pencil line across both edges at every hole's middle."
         )
 
 

@@ -117,16 +117,16 @@ _MEET = Step(
     "without light between them, outside faces up.",
 )
 _SQUARE = (
-    "Lay the setting-out strip along the seam, its arrow where ▲ on the first board's template "
-    "points, and square a pencil line across both boards at the middle of {}. "
+    "Lay the setting-out strip along the seam, its arrow as ▲ on the first board's template, and "
+    "square a pencil line across both at {}'s middle. "
 )
 _LAY_ON_ROW = _SQUARE.format("key 1") + (
     "Lay each board's template with its dashed line on that line and its edge on the seam, and "
     "glue it, or prick through the small rings."
 )
 _LAY_ON_EACH = _SQUARE.format("every key") + (
-    "The templates serve for each: lay both with their dashed lines on that line and their edges "
-    "on the seam, and prick through the small rings."
+    "There lay both templates, dashed line on line, edge on the seam, and prick through the "
+    "small rings."
 )
 
 KIND = Kind(
