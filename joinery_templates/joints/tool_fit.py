@@ -31,6 +31,8 @@ RULE = (
     "leave; between sloping ones it may be as wide as the narrowest place."
 )
 """Told below the table."""
+THINNEST_CUT = Fraction(1, 2)
+"""What a saw takes at least, where nobody says what it takes (our judgement)."""
 NO_CHISEL = "no chisel of yours"
 FRET_SAW = "no chisel: a fret saw"
 
@@ -63,7 +65,7 @@ def chisel_for(
     Between parallel sawn sides one that stands on a saw cut is taken only where all do.
     """
     passing = [one for one in chisels if one <= clearing.narrowest]
-    left = clearing.narrowest - 2 * (kerf or 0)
+    left = _between_cuts(clearing.narrowest, kerf)
     narrower = [one for one in passing if one < left or not clearing.is_parallel]
     return max(narrower or passing, default=None)
 
@@ -168,8 +170,13 @@ def _buyable(sort: SpaceSort, tools: Tools, units: Units) -> Fraction:
     grid = Fraction(1) if units is Units.MM else INCH / 16
     if not sort.is_parallel:
         return math.floor(sort.narrowest / grid) * grid
-    left = sort.narrowest - 2 * (tools.kerf or 0)
+    left = _between_cuts(sort.narrowest, tools.kerf)
     return max(math.ceil(left / grid) - 1, 0) * grid
+
+
+def _between_cuts(width: Fraction, kerf: Fraction | None) -> Fraction:
+    """What two saw cuts leave of a width, or at most leave."""
+    return width - 2 * (THINNEST_CUT if kerf is None else kerf)
 
 
 def _on_kerf(clearings: tuple[Clearing, ...], tools: Tools, units: Units) -> Iterator[Finding]:

@@ -117,19 +117,19 @@ class Taping:
         # Where both lie on one sheet, its number tells neither from the other.
         is_one = pages[below] == pages[above]
         on_top, lying = (
-            f"part {tile + 1}" if is_one else f"sheet {pages[tile]}" for tile in (above, below)
+            (f"part {tile + 1}",) * 2 if is_one else (f"sheet {pages[tile]}", f"sh. {pages[tile]}")
+            for tile in (above, below)
         )
         covered = (
-            f"{letter}: {on_top} goes on top",
-            f"{letter}: {on_top} on top",
-            f"{letter}: under {on_top}",
-            f"{letter}: under {on_top.removeprefix('sheet ')}",
-            f"{letter}: {on_top.removeprefix('sheet ')}",
+            f"{letter}: {on_top[0]} goes on top",
+            f"{letter}: {on_top[0]} on top",
+            f"{letter}: under {on_top[0]}",
+            *(f"{letter}: {one}" for one in on_top),
         )
         trimmed = (
-            f"✂ {letter}: lay on {lying}",
-            f"✂ {letter}: on {lying}",
-            f"✂ {letter}: on {lying.removeprefix('sheet ')}",
+            f"✂ {letter}: lay on {lying[0]}",
+            f"✂ {letter}: on {lying[0]}",
+            *(f"✂ {letter}: {one}" for one in lying),
             f"✂ {letter}",
         )
         for tile, ways, aside in ((below, covered, 1), (above, trimmed, -1)):
@@ -219,7 +219,8 @@ class Taping:
             middle = min(low + 2 * MARK_ROOM, middle)
         beside = self._shared / 2
         on = (Fraction(0),)
-        wishes = ((1, low, on), (3, high, on), (2, middle, (beside, -beside)))
+        # On the side that stays of the sheet that is trimmed: what lies beyond is cut off.
+        wishes = ((1, low, on), (3, high, on), (2, middle, (beside, *on)))
         drawn = (self._mark(seam, n, at, near, by) for n, at, by in wishes)
         return tuple(mark for mark in drawn if mark)
 
@@ -256,7 +257,7 @@ class Taping:
         close = outwards(wish, max(low, wish - near), min(high, wish + near))
         every = _every_millimetre(wish, low, high)
         own = Ground(self._lettering, (_drawn(seam),))  # on its own seam it may stand
-        for places, aside in product((close, every), asides):
+        for aside, places in product(asides, (close, every)):
             for at in (seam.point(along, aside) for along in places):
                 around = _around(at)
                 lines = self._ground.lines_in(*around)

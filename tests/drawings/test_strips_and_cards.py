@@ -236,7 +236,7 @@ def test_words_for_where_a_blade_leans_stand_on_that_side_of_its_line():
             xs = [float(x) for x, _ in text_corners(text, DejaVu())]
             assert 4 <= min(xs) < max(xs) <= card.width - 4
             found.append(text.words)
-    assert len(found) == 10
+    assert len(found) == 12
 
 
 def parts(card: Pattern) -> list[tuple[str, list[Stroke]]]:

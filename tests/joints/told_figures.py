@@ -273,13 +273,13 @@ def _finger(joint):
     return equal(lengths(inner(spans, wood.width)))
 
 
-@rule(r"finger of the second board, less the fit")
+@rule(r"finger of the second board, if cut to its template")
 def _second_finger(joint):
     wood = board_of(joint, "second board")
     return equal(lengths(inner(wood.pieces(ZERO, ZERO), wood.width)))
 
 
-@rule(r"space in the second board, with the fit")
+@rule(r"space in the second board, if cut to its template")
 def _second_space(joint):
     wood = board_of(joint, "second board")
     return equal(lengths(inner(wood.spaces(ZERO, ZERO), wood.width)))
@@ -426,8 +426,8 @@ def slopes_of(values: Iterable) -> list:
 
 
 @rule(
-    r"(.+): edges, to lie level; plane down the reference edge's (outside|inside) arris and the "
-    r"far edge's (outside|inside) arris: stock on the face there"
+    r"(.+): edges, to lie level: stock on the (outside|inside) face at the reference edge, on the "
+    r"(outside|inside) face at the far edge"
 )
 def _edges(joint, words, low, high):
     """Of the lower edge goes what hangs down, of the upper one what stands up."""

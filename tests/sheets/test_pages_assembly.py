@@ -49,6 +49,26 @@ def test_every_seam_has_three_marks_that_stand_alike_on_two_sheets(job):
         assert job == "block" or not bare, "a mark whose number had no room"
 
 
+NARROW = sample_text("handrail").replace('"A4"', '"Letter"')
+"""Boards so narrow that the marks of a seam have hardly any room."""
+
+
+def test_no_mark_lies_on_what_is_cut_off_at_its_seam():
+    """A sheet that is laid on its neighbour is trimmed before: its marks must still be there."""
+    for text in (*JOBS.values(), NARROW):
+        for tiles in patterns_in_tiles(pages_from(text)).values():
+            # The first sheet at a seam is not trimmed there: it lies below.
+            for number, tile in enumerate(tiles):
+                for letter, marks in tile.marks.items():
+                    if any(letter in before.marks for before in tiles[:number]):
+                        low_x, low_y, high_x, high_y = tile.kept
+                        assert all(
+                            low_x - NEAR < mark.real < high_x + NEAR
+                            and low_y - NEAR < mark.imag < high_y + NEAR
+                            for mark in marks
+                        )
+
+
 @pytest.mark.parametrize("job", JOBS)
 def test_all_seams_of_a_pattern_agree_on_how_the_sheets_lie(job):
     """Taped along another seam a sheet would come to lie in the same place."""
@@ -135,12 +155,14 @@ def test_of_two_sheets_one_says_cut_off_and_the_other_that_it_is_covered():
     for number, page in enumerate(pages, start=1):
         for placement in page.placements:
             for words in placement.saying("✂ "):
-                said = re.fullmatch(r"✂ (\w+): (?:lay )?on (?:sheet )?(\d+)", words.text)
+                said = re.fullmatch(r"✂ (\w+): (?:(?:lay )?on sheet|sheet|sh\.) (\d+)", words.text)
                 if not said:
                     continue  # scissors along an edge
                 letter, on = said.groups()
                 others = " ".join(map(placement_words, pages[int(on) - 1].placements))
-                assert re.search(rf"(?<!✂ )\b{letter}: (?:under )?(?:sheet )?{number}\b", others)
+                assert re.search(
+                    rf"(?<!✂ )\b{letter}: (?:(?:under )?sheet|sh\.) {number}\b", others
+                )
                 cut += 1
     assert cut == 6  # four wraps, the strip and the divider walk, each of two sheets
 
@@ -184,7 +206,7 @@ def test_words_on_a_seam_stand_only_on_paper_that_vanishes(job):
     for tiles in patterns_in_tiles(pages_from(JOBS[job])).values():
         for tile in tiles:
             for words in tile.placement.words:
-                if re.search(r": (?:lay on|under|on) (?:sheet )?\d+|: sheet \d+", words.text):
+                if re.search(r": (?:(?:lay on|under|on) )?(?:sheet|sh\.) \d+", words.text):
                     common = meeting(words.box, tile.kept)
                     assert (
                         common is None or min(common[2] - common[0], common[3] - common[1]) < 0.2
