@@ -398,9 +398,15 @@ def test_what_a_strip_says_of_its_way_its_waste_and_its_arrises_is_so_of_the_woo
     strips = [p for p in drawn_ if p.title.startswith("strip for ")]
     hair, step = Fraction(1, 10**9), Fraction(1, 10**6)
     for (one, row), strip in zip(rows, strips, strict=True):
+        words = " ".join(text.words for text in texts(strip))
+        if row.title == "the squared line":  # from where a housing stops
+            (part,) = (member.part for member in own_rows.set_out_by(one.joint, row))
+            for low, high in pairwise((0, *(mark.position for mark in row.marks), row.width)):
+                x, y, z = (low + high) / 2, part.reach / 2, part.board.thickness - hair
+                assert is_gone(part, x, y, z) == ((low, high) in row.waste)
+            assert "crosses stand in the waste. " in words
         if row.face not in EDGES:
             continue
-        words = " ".join(text.words for text in texts(strip))
         of_lines = {
             at: how_far
             for places, how_far in re.findall(r"The lines? at (.+?) comes? ([^.]*)\.", words)

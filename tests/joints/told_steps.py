@@ -932,7 +932,7 @@ def _entry(joint, edge):
 
 
 @sentence(
-    rf"where you want the rail's {EDGE}",
+    rf"where the rail's {EDGE} comes, at a place that you choose; clamp",
     rf"stile's (?:reference|far) edge and the rail's {EDGE} on",
 )
 def _on_line(joint, edge):
