@@ -136,9 +136,9 @@ def _row(
     long = max(places[-1] + PAST, LEAST)
     marks = tuple(Mark(place, "line") for place in places)
     row = SettingOut(
-        title, member.role, long, marks, False, start, False, face=face, back=back, use=COPY
+        title, member.role, long, marks, start=start, along_end=False, face=face, back=back
     )
-    return replace(row, waste=waste_along(member.part, row))
+    return replace(row, waste=waste_along(member.part, row), use=COPY)
 
 
 @lru_cache(maxsize=256)
