@@ -284,8 +284,8 @@ class _Frame:
         if not lines:
             return ""
         return (
-            " Places along a board count from its end as sawn, before anything is cleaned off, to "
-            f"the {' or the '.join(lines)}."
+            " Places along a board are measured from its end as sawn, before anything is cleaned "
+            f"off, to the {' or the '.join(lines)}."
         )
 
     def sizes(self) -> str:
