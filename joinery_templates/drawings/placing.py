@@ -133,12 +133,13 @@ class Ground:
         wider = _wider(box)
         left, low, right, high = wider
         for cell in _cells(wider):
-            if any(_overlap(wider, words) for words in self._words.get(cell, ())):
-                return False
-            for line, rises in self._lines.get(cell, ()):
-                # Asked most often of all: so without a call.
-                near = line[0] < right and left < line[2] and line[1] < high and low < line[3]
-                if near and _reaches(wider, line, rises):
+            # Asked most often of all: so without a call.
+            for box in self._words.get(cell, ()):
+                if box[0] < right and left < box[2] and box[1] < high and low < box[3]:
+                    return False
+            for box, rises in self._lines.get(cell, ()):
+                near = box[0] < right and left < box[2] and box[1] < high and low < box[3]
+                if near and _reaches(wider, box, rises):
                     return False
         return True
 
@@ -181,13 +182,15 @@ def _overlap(one: _Box, other: _Box) -> bool:
 def _reaches(box: _Box, around: _Box, rises: bool) -> bool:
     """Whether a line reaches into a box that overlaps the one around it.
 
-    It does unless all corners of the box are on one side of it.
+    It does unless all corners of the box are on one side of it: those two that lie farthest
+    from it are asked.
     """
     left, low, right, high = around
-    start, end = (low, high) if rises else (high, low)
-    sides = [
-        (x - left) * (end - start) - (y - start) * (right - left)
-        for x in (box[0], box[2])
-        for y in (box[1], box[3])
-    ]
-    return min(sides) < 0 < max(sides)
+    wide, tall = right - left, high - low
+    if rises:
+        above = (box[0] - left) * tall - (box[3] - low) * wide
+        below = (box[2] - left) * tall - (box[1] - low) * wide
+    else:
+        above = (left - box[2]) * tall - (box[3] - high) * wide
+        below = (left - box[0]) * tall - (box[1] - high) * wide
+    return above < 0 < below
