@@ -134,12 +134,12 @@ class Ground:
         left, low, right, high = wider
         for cell in _cells(wider):
             # Asked most often of all: so without a call.
-            for box in self._words.get(cell, ()):
-                if box[0] < right and left < box[2] and box[1] < high and low < box[3]:
+            for one in self._words.get(cell, ()):
+                if one[0] < right and left < one[2] and one[1] < high and low < one[3]:
                     return False
-            for box, rises in self._lines.get(cell, ()):
-                near = box[0] < right and left < box[2] and box[1] < high and low < box[3]
-                if near and _reaches(wider, box, rises):
+            for one, rises in self._lines.get(cell, ()):
+                near = one[0] < right and left < one[2] and one[1] < high and low < one[3]
+                if near and _reaches(wider, one, rises):
                     return False
         return True
 
