@@ -13,6 +13,7 @@ from math import floor
 
 from joinery_templates.drawings.figure import HATCHES, Stroke, Text
 from joinery_templates.drawings.lettering import ASCENT, DESCENT, SHARE_BEFORE, Lettering
+from joinery_templates.exact import nearest
 
 CLEAR = 0.45
 """Paper between words and what stands beside them, in mm: half a baseline and a little air."""
@@ -56,7 +57,8 @@ class Ground:
 
     def rule(self, start: Spot, end: Spot) -> None:
         """Nothing is written on the line between two points from now on."""
-        x, y, x1, y1 = float(start[0]), float(start[1]), float(end[0]), float(end[1])
+        (x, y), (x1, y1) = start, end
+        x, y, x1, y1 = nearest(x), nearest(y), nearest(x1), nearest(y1)
         left, right = (x, x1) if x < x1 else (x1, x)
         low, high = (y, y1) if y < y1 else (y1, y)
         box = left, low, right, high
