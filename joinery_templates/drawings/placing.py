@@ -23,7 +23,8 @@ CELL = 10.0
 MOST_PLACES = 24
 """So many places are tried along a line, or a few more."""
 
-Spot = tuple[Fraction | float, Fraction | float]
+Length = Fraction | float
+Spot = tuple[Length, Length]
 """A point; a float is near enough."""
 _Box = tuple[float, float, float, float]
 """Left, bottom, right, top."""
@@ -87,9 +88,9 @@ class Ground:
                 return way
         return ()
 
-    def is_clear(self, one: Spot, other: Spot) -> bool:
+    def is_clear(self, low: Spot, high: Spot) -> bool:
         """Whether nothing stands in the box between two corners, nor close to it."""
-        return self._is_free(_box(one, other))
+        return self._is_free((*low, *high))
 
     def has_words(self, one: Spot, other: Spot) -> bool:
         """Whether words stand in the box between two corners, or close to it."""
@@ -121,12 +122,13 @@ class Ground:
         for cell in _cells(box):
             self._words[cell].append(box)
 
-    def _is_free(self, box: _Box) -> bool:
+    def _is_free(self, box: tuple[Length, Length, Length, Length]) -> bool:
         wider = _wider(box)
         left, low, right, high = wider
         for cell in _cells(wider):
-            if any(_overlap(wider, words) for words in self._words.get(cell, ())):
-                return False
+            for words in self._words.get(cell, ()):
+                if _overlap(wider, words):
+                    return False
             for line, rises in self._lines.get(cell, ()):
                 # Asked most often of all: so without a call.
                 near = line[0] < right and left < line[2] and line[1] < high and low < line[3]
@@ -153,7 +155,7 @@ def _box(one: Spot, other: Spot) -> _Box:
     return left, low, right, high
 
 
-def _wider(box: _Box) -> _Box:
+def _wider(box: tuple[Length, Length, Length, Length]) -> _Box:
     """A box with the air that words want round them."""
     return box[0] - CLEAR, box[1] - CLEAR, box[2] + CLEAR, box[3] + CLEAR
 
