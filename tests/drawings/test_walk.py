@@ -99,6 +99,8 @@ def test_the_points_of_both_walks_are_the_marks_of_the_layout(job):
             at_edge.add(min(*landing, row.width * stretch - max(landing)) < 1)
         else:
             assert "but not from" not in words_of(pattern)
+            assert any("from each point and from both lines" in words for words in told)
+            assert near_all(lines, marks)
             assert near_all(landing, marks)
     assert any("clamp a scrap against each edge" in words for words in told) == any(at_edge)
 
