@@ -56,9 +56,9 @@ A_HAIR = {Units.MM: "0.2 mm", Units.INCH: "1/128 in"}
 PAPER = (
     "Let the sheets lie flat for an hour, and check them again. Hold the paper with spray adhesive "
     "that comes off again or with double-sided tape, tried on a scrap of the same wood; wet glue "
-    "makes it grow by 2 to 3 % across its grain. A template that is glued on must reach from edge "
-    "to edge of the board: if it is further out than the rulers may be, print it again. Cut "
-    "a trial joint in waste wood first. That uses up its templates: print their sheet again."
+    "makes it grow by 2 to 3 % across its grain. A template that goes right across a board must "
+    "reach just from edge to edge: if it is out by more than the rulers may be, print it again. "
+    "Cut a trial joint in waste wood first. That uses up its templates: print their sheet again."
 )
 """An hour's rest: our judgement. Growth of wet paper: from memory."""
 TAKE_CARE = (
@@ -249,7 +249,7 @@ def _at_mitres(job: Job) -> str:
         return ""
     gauge = any(one.joint.is_mitred and one.joint.lengths for one in job.joints)
     return (
-        " Not so at a mitre, where nothing is planed off later: plane its boards to one thickness"
+        " At a mitre it matters, for nothing is planed off later: plane its boards to one thickness"
         f"{', set the gauge to that' if gauge else ''}, and shoot those that are to be equal to "
         "one finished length."
     )

@@ -272,10 +272,10 @@ def _boards_of(page: Page) -> Iterator[tuple[str, str]]:
 
 
 HOW_TO_TAPE = (
-    "Cut parts that share a sheet apart, clear of every line; else for now cut only at the "
+    "Cut parts that share a sheet apart, clear of every line; make no other cut for now but at the "
     "scissors of a seam. Lay that part on its neighbour, marks on marks, against the light. "
-    "Measure the check line from tick to tick, or what has none by its own figures, tape, and only "
-    "then trim along the outer lines."
+    "Measure the check line from tick to tick, or a printed figure where there is none; tape, and "
+    "only then trim along the outer lines."
 )
 
 
