@@ -276,8 +276,8 @@ class Joint(Struct, frozen=True):
         at_corner: whether it joins two ends at a corner of a four-sided piece.
         clearings: the spaces that chisels and saw must suit; none where one side is open.
         details: patterns of what the pieces' faces do not show.
-        is_mitred: whether it closes in a mitre outside, where nothing is planed flush afterwards:
-            its boards must be of one thickness and of their finished length.
+        is_mitred: whether it closes in a mitre between two outside faces, if only at an edge: a
+            hair in the boards' thickness or length shows there.
         kind: the name in job files of the kind that it was built by.
         title: that kind, in words.
     """

@@ -244,14 +244,15 @@ def _met_in_no_plan(job: Job) -> Iterator[Paragraph]:
 
 
 def _at_mitres(job: Job) -> str:
-    """What holds where nothing is planed flush afterwards."""
-    if not any(one.joint.is_mitred for one in job.joints):
+    """What holds where a mitre is to close."""
+    mitred = [one.joint for one in job.joints if one.joint.is_mitred]
+    if not mitred:
         return ""
-    gauge = any(one.joint.is_mitred and one.joint.lengths for one in job.joints)
+    gauged = any(member.part.guide for joint in mitred for member in joint.members)
     return (
-        " At a mitre it matters, for nothing is planed off later: plane its boards to one thickness"
-        f"{', set the gauge to that' if gauge else ''}, and shoot those that are to be equal to "
-        "one finished length."
+        " Not so at a mitre: plane boards of one thickness exactly alike"
+        f"{', set the gauge for the baseline by them' if gauged else ''}, and shoot boards of one "
+        "length exactly alike."
     )
 
 

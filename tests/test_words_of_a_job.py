@@ -92,6 +92,25 @@ def test_a_list_says_that_what_lies_in_a_groove_is_not_in_it(name, told):
     assert ("What lies in a groove or rebate" in words) == told
 
 
+@pytest.mark.parametrize(
+    ("name", "told", "gauged"),
+    [
+        ("tea_box", False, False),
+        ("keepsake_box", True, False),
+        ("jewel_box", True, True),
+        ("writing_box", True, True),
+    ],
+)
+def test_a_hair_is_too_much_where_a_mitre_must_meet_a_line(name, told, gauged):
+    """A mitre alone has no baseline: it is knifed from the arris, whatever the thickness."""
+    job = read_job((SAMPLES / f"{name}.toml").read_text("utf-8"))
+    words = " ".join(
+        text.words for one in boards(job, (), Fraction(170), DejaVu()) for text in one.texts
+    )
+    assert ("Not so at a mitre" in words) == told
+    assert ("set the gauge for the baseline by them" in words) == gauged
+
+
 def words_by_pattern(name: str) -> dict[tuple[str, str], str]:
     """All that stands on each pattern of a sample, by its corner and title."""
     job = read_job((SAMPLES / f"{name}.toml").read_text("utf-8"))

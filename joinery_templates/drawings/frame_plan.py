@@ -27,7 +27,7 @@ from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.plan import Sizes, Sketched, sizes_told, with_corners
 from joinery_templates.drawings.waste_words import MIDDLE, rows_about
 from joinery_templates.lengths import Tell
-from joinery_templates.wood.board import Board, Hand
+from joinery_templates.wood.board import EDGES, Board, Face, Hand
 from joinery_templates.wood.cut import groove_depth
 from joinery_templates.wood.faces import laid_out
 
@@ -107,11 +107,13 @@ class _Bar(Struct, frozen=True):
         """Whether it lies more level than upright."""
         return abs(self.lie.along[0]) > abs(self.lie.along[1])
 
-    def lies_below(self, other: "_Bar") -> bool:
-        """Whether another lies beyond its far edge, clear of it."""
+    def lies_beyond(self, other: "_Bar", edge: Face) -> bool:
+        """Whether another that runs the same way lies beyond one of its edges, clear of it."""
         (x, y), across = self.lie.origin, self.lie.across
-        low = min((a - x) * across[0] + (b - y) * across[1] for a, b in other.ring)
-        return low > self.board.width / 2
+        places = [(a - x) * across[0] + (b - y) * across[1] for a, b in other.ring]
+        middle = self.board.width / 2
+        is_clear = min(places) > middle if edge is Face.FAR_EDGE else max(places) < middle
+        return is_clear and self.is_level == other.is_level
 
     def is_gone(self, point: Point) -> bool:
         """Whether its waste takes a point, the rim of the waste among it."""
@@ -124,7 +126,9 @@ class _Bar(Struct, frozen=True):
 
 def _looks(across: Point) -> str:
     """Which way a reference edge looks, from which a board's width runs so."""
-    return "down" if across[1] > 0 else "up"
+    if abs(across[1]) > abs(across[0]):
+        return "down" if across[1] > 0 else "up"
+    return "to the left" if across[0] > 0 else "to the right"
 
 
 class _Frame:
@@ -195,29 +199,39 @@ class _Frame:
     def edges_look(self) -> str:
         """Which way the reference edges look: where boards lie in one line there is no inside.
 
-        Of a board that has another beyond its far edge it is told by itself.
+        Of a board that is not at the piece's outside it is told by itself.
         """
         if not self._all.is_level:
             return "outwards"
-        bars = self._bars.values()
         if self._is_in_line:
-            return _looks(next(iter(bars)).lie.across)
-        others = {
-            f"{bar.board.called}'s {_looks(bar.lie.across)}": None
-            for bar in bars
-            if bar.is_level and any(bar.lies_below(one) for one in bars if one.is_level)
+            return _looks(next(iter(self._bars.values())).lie.across)
+        told = {
+            "inwards"
+            if self._looks_inwards(key)
+            else f"{bar.board.called}'s {_looks(bar.lie.across)}": None
+            for key, bar in self._bars.items()
         }
-        return "; ".join(("inwards", *others))
+        words = "; ".join(sorted(told, key="inwards".__ne__))
+        return words if "inwards" in told else f"thus: {words}"
+
+    def _looks_inwards(self, key: Hashable) -> bool:
+        """Whether all of a piece lies beyond a board's reference edge."""
+        before, behind = (
+            any(self._bars[key].lies_beyond(one, edge) for one in self._bars.values())
+            for edge in EDGES
+        )
+        at_corner = any(self._all.is_corner(junction) for junction, _ in self._all.at_piece(key))
+        return not behind and (before or at_corner)
 
     def from_where(self) -> str:
-        """What places along a frame's boards count from and to, where any are told."""
+        """What places along boards count from and to, where any are told."""
         lines = {
-            guide[1].replace(mate.member.role, mate.board.called): None
+            guide[1].removeprefix("the ").replace(mate.member.role, mate.board.called): None
             for one in self._all.junctions
             if (let_in := self._let_in(one)) and (guide := one.both[let_in[0]].member.part.guide)
             for mate in (one.both[1 - let_in[0]],)
         }
-        if self._all.axis != BY_FACES or not lines:
+        if not lines:
             return ""
         return (
             " Places along a board count from its end as sawn, before anything is cleaned off, to "

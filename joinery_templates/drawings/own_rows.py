@@ -12,10 +12,12 @@ from itertools import pairwise
 
 from msgspec.structs import replace
 
+from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import REFERENCE_EDGE, Joint, Mark, Member, SettingOut
 from joinery_templates.wood.board import BROAD, EDGES, Face
 from joinery_templates.wood.cut import Part, Surface
 from joinery_templates.wood.faces import laid_out
+from joinery_templates.wood.polygons import HalfPlane
 
 Span = tuple[Fraction, Fraction]
 Faces = tuple[Face, ...]
@@ -70,10 +72,15 @@ def waste_faces(part: Part, row: SettingOut) -> Faces:
 
 
 def waste_along(part: Part, row: SettingOut) -> tuple[Span, ...]:
-    """Between which marks a board loses its wood; none where it loses it from several sides."""
-    bays = pairwise((Fraction(0), *(mark.position for mark in row.marks)))
+    """Between which marks a board loses its wood.
+
+    None where it loses it from several sides, or along an edge slanting beside a mark.
+    """
+    marks = [mark.position for mark in row.marks]
+    bays = pairwise((ZERO, *marks))
     wasted = {bay: faces for bay in bays if (faces := _wasted(part, row, bay))}
-    return tuple(wasted) if len({*wasted.values()}) == 1 else ()
+    slanting = {*marks} - {at for bay in wasted for at in bay} if row.face in EDGES else ()
+    return tuple(wasted) if len({*wasted.values()}) == 1 and not slanting else ()
 
 
 def _own_rows(joint: Joint) -> list[SettingOut]:
@@ -100,7 +107,8 @@ def _rows_along(member: Member) -> Iterator[SettingOut]:
         row = _row(member, ACROSS_EDGE, Face.OUTSIDE, [*through, thickness], Face.END_GRAIN)
         yield replace(row, marks=(*row.marks[:-1], Mark(thickness, Face.INSIDE)))
     for face in reversed(BROAD) if start != "end" else ():
-        yield from _rows(member, f"the {start}", REFERENCE_EDGE, _across(part, face))
+        for row in _rows(member, f"the {start}", REFERENCE_EDGE, _across(part, face)):
+            yield replace(row, waste=_wasted_across(part, face, row))
 
 
 def _rows(
@@ -152,8 +160,19 @@ def _across(part: Part, face: Face) -> list[Fraction]:
     return sorted({line.start[0] for line in lines if line.start[0] == line.end[0]})
 
 
+def _wasted_across(part: Part, face: Face, row: SettingOut) -> tuple[Span, ...]:
+    """Where waste lies along the line that is squared across a face, up to the strip's end."""
+    wasted = [shape.extent for shape in laid_out(part, face).waste if not shape.is_groove]
+    bays = pairwise((ZERO, *(mark.position for mark in row.marks), row.width))
+    return tuple(
+        (low, high)
+        for low, high in bays
+        if any(left <= low and high <= right for (left, _), (right, _) in wasted)
+    )
+
+
 def _wasted(part: Part, row: SettingOut, bay: Span) -> Faces:
-    """From which arrises all goes between two marks, squarely; none if it slants.
+    """From which arrises all goes between two marks to one depth; none if it slants there.
 
     None either where it goes from both and wood stays between them, as a tenon.
     """
@@ -163,9 +182,11 @@ def _wasted(part: Part, row: SettingOut, bay: Span) -> Faces:
     found = list[Faces]()
     layout = laid_out(part, row.face)
     for shape in layout.waste:
-        ys = [y for _, y in shape.corners]
-        ends = [sorted(x for x, y in shape.corners if y == at) for at in (min(ys), max(ys))]
-        if not shape.is_groove and ends[0] == ends[1] and min(ys) <= low and high <= max(ys):
-            sides = zip((0, layout.width), ARRISES[row.face], strict=True)
-            found.append(tuple(face for x, face in sides if x in (ends[0][0], ends[0][-1])))
+        up_to = shape.clipped(HalfPlane(ZERO, ONE, high))
+        within = up_to and up_to.clipped(HalfPlane(ZERO, -ONE, -low))
+        if within and within.has_area and not shape.is_groove:
+            (left, _), (right, _) = within.extent
+            if within.area == (right - left) * (high - low):
+                sides = zip((0, layout.width), ARRISES[row.face], strict=True)
+                found.append(tuple(face for x, face in sides if x in (left, right)))
     return found[0] if len(found) == 1 else ()

@@ -142,7 +142,7 @@ class _Plan:
         return None
 
     def sizes(self, wall: Callable[[Placed], Fraction]) -> Iterator[tuple[str, Fraction]]:
-        """How wide and deep the finished piece is, what stands proud planed off.
+        """How large the finished piece is both ways, what stands proud planed off.
 
         Of sides that lean nothing is told, nor of the room beside a board that is not there.
 
@@ -152,20 +152,20 @@ class _Plan:
         known = self._corners.values()
         if any(one.placement.rows[0][0] != 1 for one in known):
             return
-        for at_side, way in ((False, "wide"), (True, "deep")):
+        for at_side, way in ((False, "wide"), (True, "from near to far")):
             far = SIDES[not at_side][1]
             walls = {one.letter in far: wall(one.board(not at_side)) for one in known}
             size = self._extent(at_side)
             if size and (wall is _nothing or len(walls) == 2):
-                yield f"{way}{self._without(at_side)}", size - sum(walls.values())
+                yield f"{way}{self._open(at_side)}", size - sum(walls.values())
 
-    def _without(self, at_side: bool) -> str:
-        """Which board is not there that would add to a size."""
+    def _open(self, at_side: bool) -> str:
+        """On which side a board is not there that would add to a size."""
         there = {letter in SIDES[not at_side][1] for letter in self._corners}
         if len(there) == 2:
             return ""
-        near, far = ("front", "back") if at_side else ("left-hand side", "right-hand side")
-        return f" without the {near if there == {True} else far}"
+        near, far = ("near", "far") if at_side else ("left", "right")
+        return f", open on the {near if there == {True} else far} side"
 
     def figure(self) -> Figure:
         """The sketch with its words."""

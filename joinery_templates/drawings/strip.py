@@ -160,6 +160,8 @@ def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units:
     along_corner = row.title.startswith("along ")
     lay = f"along {where}"
     then = f"{'copy' if row.face or along_corner else 'knife'} the marks"
+    if row.title.endswith(SQUARED_LINE):
+        then += " from wall to wall of the waste"
     if row.face is Face.END_GRAIN:
         lay = f"{row.title}, anywhere along it"
         then = "set the gauge to the marks: the lines that it scribes must meet them everywhere"

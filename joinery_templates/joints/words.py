@@ -58,6 +58,9 @@ SQUARED_UP = EitherWay(
     "the piece is as wide at its open end as at the joint",
 )
 """What a piece is tested by; closed is one whose boards are all joined at both ends."""
+PLACE_CHOSEN = ", at a place that you choose"
+PLACED_ALIKE = f"{PLACE_CHOSEN}, alike on both of a pair"
+"""Where on a board another comes, which nobody told."""
 GAUGED_HOLD = (
     "On the end grain the printed lines must run on from those gauged on the edges; where they do "
     "not, the gauged ones hold."

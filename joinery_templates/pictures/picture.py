@@ -5,6 +5,7 @@ from fractions import Fraction
 from math import dist
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import Align, Figure, Role, joined
 from joinery_templates.drawings.lettering import Lettering, Paragraph, Row, column, wrapped
@@ -86,7 +87,7 @@ class Pictures:
 
     def __init__(self, joint: Joint, mirrored: bool, lettering: Lettering) -> None:
         self._joint, self._lettering = joint, lettering
-        self._eye = eye_of(joint, mirrored)
+        self._eyes = [eye_of(joint, mirrored, is_behind) for is_behind in (False, True)]
         thick = max(member.part.board.thickness for member in joint.members)
         self._shown = solid.Shown(max(PAST * thick, LEAST_PAST), _across(joint, thick))
         places = zip(joint.members, (None, *joint.placements), strict=True)
@@ -99,7 +100,7 @@ class Pictures:
         self._corners = {
             id(one): solid.corners(solid.blank(one.part, self._shown)) for one in joint.all_members
         }
-        self._pieces: dict[tuple[int, solid.Spot], list[Piece]] = {}
+        self._pieces: dict[tuple[int, Frame], list[Piece]] = {}
 
     def rows(self, width: Fraction, height: Fraction = HEIGHT) -> Iterator[Figure]:
         """The pictures of the joint side by side, as many as have room in a column."""
@@ -162,7 +163,7 @@ class Pictures:
             width: that one of them may have.
             height: that one of them may have.
         """
-        shown = views(self._joint)
+        shown = [view and self._with_work(view) for view in views(self._joint)]
         room = float(width), float(height)
         beside = MARGIN + SWING
         scale = self._scale((view for view in shown if view), room, beside)
@@ -174,6 +175,17 @@ class Pictures:
             return boxed(_drawn(self._scene(view, own)), (), self._lettering)
 
         return tuple(drawn(view) if view else None for view in shown)
+
+    def _with_work(self, view: View) -> View:
+        """A view, from behind where nothing of the work on its one board would be seen else."""
+        (worked, *others) = view.pieces
+        if others or not (worked.taken or worked.waste):
+            return view
+        whole = View((WorkedPiece(worked.member),))
+        seen, bare = (
+            [self._piece(*one).lines for one in self._placed(each)] for each in (view, whole)
+        )
+        return replace(view, is_behind=seen == bare)
 
     def _scale(self, shown: Iterable[View], room: Spot, beside: float) -> float:
         """The largest at which all of several pictures fit, and not above full size."""
@@ -199,7 +211,7 @@ class Pictures:
             for number, stand in enumerate(self._stands):
                 if stand.member is worked.member:
                     off = self._off if view.is_apart and stand.comes_off else HERE
-                    yield number, worked, placed(self._eye, stand.at, off)
+                    yield number, worked, placed(self._eyes[view.is_behind], stand.at, off)
 
     def _scene(self, view: View, scale: float) -> _Scene:
         standing = [(self._piece(*one), one[-1]) for one in self._placed(view)]
@@ -211,7 +223,7 @@ class Pictures:
         return _Scene(tuple(pieces), scale, middle)
 
     def _piece(self, number: int, worked: WorkedPiece, frame: Frame) -> Piece:
-        known = self._pieces.setdefault((number, frame.shift), [])
+        known = self._pieces.setdefault((number, frame), [])
         made = next((one for one in known if one.worked == worked), None)
         if made is None:
             made = piece(worked, frame, self._shown)

@@ -62,15 +62,18 @@ class Piece(Struct, frozen=True):
     lines: tuple[Segment, ...]
 
 
-def eye_of(joint: Joint, mirrored: bool) -> Frame:
+def eye_of(joint: Joint, mirrored: bool, is_behind: bool = False) -> Frame:
     """The first piece's frame as it is looked at.
 
     Args:
         joint: the joint.
         mirrored: whether it stands at a corner whose ends are the mirror image.
+        is_behind: whether the eye is as far behind what comes off as it else is before it.
     """
-    up = unit(_floats(joint.pose.up))
+    up, way = unit(_floats(joint.pose.up)), unit(_floats(joint.pose.apart))
     front = _floats(joint.pose.front)
+    if is_behind:
+        front = _mixed(front, 1.0, way, -2 * dot(front, way))
     rise = dot(front, up)
     level = unit(tuple(f - rise * u for f, u in zip(front, up, strict=True)))
     eye = _mixed(level, COSINE, up, SINE)

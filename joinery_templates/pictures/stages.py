@@ -47,10 +47,12 @@ class View(Struct, frozen=True):
     Attributes:
         pieces: as far as they are worked.
         is_apart: whether what comes off is shown off.
+        is_behind: whether it is looked at from the side that a joint's pose looks away from.
     """
 
     pieces: tuple[WorkedPiece, ...]
     is_apart: bool = False
+    is_behind: bool = False
 
 
 def finished(joint: Joint, is_apart: bool = False) -> View:

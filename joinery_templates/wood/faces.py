@@ -193,13 +193,12 @@ def _as_waste(
     def opens(other: Face) -> bool:
         opening = _opening(end, other)[number]
         if opening:
-            least = _LEAST_OPENED[_AXES[face][2]]
-            return not least or opening.area >= shape.area * least
-        stage = 0 if face is Face.END_GRAIN else cut.stage.number
-        gone = [one for one in end.cuts if one.stage.number < stage and not one.is_groove]
+            return opening.area >= shape.area * _LEAST_OPENED[_AXES[face][2]]
+        earlier = [one for one in end.cuts if one.stage.number < cut.stage.number]
+        gone = [one for one in earlier if not one.is_groove]
         # The middle counts: a mitre's waste opens the face behind at its corners alone.
         reached = [depth == room for depth, room in depths(_BEHIND[other][0], gone)]
-        return any(reached) if face is Face.END_GRAIN else reached[-1]
+        return face is not Face.END_GRAIN and reached[-1]
 
     is_all_along = face is Face.END_GRAIN and cut.runs_along
     if is_all_along or (not cut.is_groove and all(opens(other) for other in _BEHIND[face])):

@@ -21,9 +21,15 @@ def plan(job: str) -> Figure:
     return figure
 
 
+def text_of(job: str) -> str:
+    if job == "tee":
+        return re.sub("corners = .*", 'corners = ["A"]', text_of("easel_frame"))
+    return MUNTIN if job == "muntin" else (SAMPLES / f"{job}.toml").read_text("utf-8")
+
+
 @cache
 def plans_of(job: str, room: int = 175):
-    read = read_job((SAMPLES / f"{job}.toml").read_text("utf-8"))
+    read = read_job(text_of(job))
     return tuple(plans(read, tuple(arrangements(read)), Fraction(room), DejaVu()))
 
 
@@ -139,13 +145,20 @@ def test_all_four_boards_of_a_plan_are_named_on_it(job):
         # 10 by 7 with 1/64 proud at each end, of 1/2 in boards.
         (
             "tea_box",
-            "outside 6 31/32 in wide and 9 31/32 in deep, "
-            "inside 5 31/32 in wide and 8 31/32 in deep",
+            "outside 6 31/32 in wide and 9 31/32 in from near to far, "
+            "inside 5 31/32 in wide and 8 31/32 in from near to far",
         ),
         # Its front is no part of the job: 510 less 0.4 proud at each side, between sides of 20.
         (
             "workshop_drawer",
-            "outside 509.2 mm wide and 419.6 mm deep without the front, inside 469.2 mm wide",
+            "outside 509.2 mm wide and 419.6 mm from near to far, open on the near side, "
+            "inside 469.2 mm wide",
+        ),
+        # Sides of 900 and 19.5 thick with tails 0.5 proud of the top, of 760 with pins 0.5 proud.
+        (
+            "wide_carcase",
+            "outside 759 mm wide and 899.5 mm from near to far, open on the far side, "
+            "inside 720 mm wide",
         ),
         ("cabinet_door", "outside 412 mm wide and 700 mm high, inside 280 mm wide and 568 mm high"),
         ("picture_frame", "outside 14 in wide and 18 in high, inside 10 in wide and 14 in high"),
@@ -154,7 +167,8 @@ def test_all_four_boards_of_a_plan_are_named_on_it(job):
         ("bookcase", "outside 540 mm wide and 780 mm high, inside 500 mm wide"),
         ("handrail", "outside 1584 mm long"),  # 900 twice, less the scarf of 18 times 12
         ("canted_tray", ""),  # its sides lean
-        ("mirror_frame", ""),  # nobody says how long its rails are
+        # Rails of 20 3/8 in and stiles of 32 3/8 in, each end 3/16 in over.
+        ("mirror_frame", "outside 20 in wide and 32 in high, inside 15 in wide and 27 1/2 in high"),
     ],
 )
 def test_the_finished_size_is_told_where_it_is_known(job, told):
@@ -167,7 +181,8 @@ def test_the_finished_size_is_told_where_it_is_known(job, told):
     ("job", "told"),
     [
         # Sides of 12 and a front of 19, all 4 deep; the bottom runs on below the back.
-        ("kitchen_drawer", "523.4 mm wide and 470 mm deep"),  # 539.4 - 2 (12 - 4), 485 - (19 - 4)
+        # So 2 (12 - 4) less than 539.4, and 19 - 4 less than 485.
+        ("kitchen_drawer", "523.4 mm wide and 470 mm from near to far"),
         ("panelled_frame", "276 mm wide and 484 mm high"),  # 262 + 2 * 7, 470 + 2 * 7: its notes
     ],
 )
@@ -186,6 +201,10 @@ def test_the_room_in_the_grooves_is_told_for_what_is_in_no_list(job, told):
         # Below the top rail is the inside for that one alone.
         ("garden_gate", "inwards; MIDDLE's down"),
         ("garden_trellis", "inwards; SLANTING RAIL's down"),
+        # What comes to no corner, and has no board beside it that runs the same way.
+        ("easel_frame", "inwards; CROSSBAR's down"),
+        ("muntin", "inwards; MUNTIN's to the right"),
+        ("tee", "thus: CROSSBAR's down; LEG's to the right"),
     ],
 )
 def test_a_frames_plan_says_which_way_all_reference_edges_look(job, told):
@@ -293,7 +312,8 @@ def test_a_plan_is_no_wider_than_the_narrowest_page(job):
     [
         ("garden_trellis", "SLANTING RAIL's far edge at the stile's reference edge"),
         ("face_frame", "DRAWER RAIL's far edge"),
-        ("bookcase", ""),
+        ("bookcase", "TOP's upper face or the SHELF's upper face"),
+        ("picture_frame", ""),
     ],
 )
 def test_a_frames_plan_says_that_places_count_from_ends_as_sawn_and_to_which_line(job, line):
@@ -341,13 +361,12 @@ at = 180
         "garden_trellis",
         "mirror_frame",
         "panelled_frame",
-        "",
+        "muntin",
     ],
 )
 def test_top_and_bottom_on_the_templates_of_a_frame_are_those_of_its_plan(job):
     """A template's arrow points where y falls; only of an upright stile that is up or down."""
-    text = (SAMPLES / f"{job}.toml").read_text("utf-8") if job else MUNTIN
-    (frame,) = arrangements(read_job(text))
+    (frame,) = arrangements(read_job(text_of(job)))
     assert frame.junctions
     for junction in frame.junctions:
         part, (right, up) = junction.second.member.part, frame.lie(junction, 1).along
@@ -355,6 +374,6 @@ def test_top_and_bottom_on_the_templates_of_a_frame_are_those_of_its_plan(job):
         if not part.folds:
             way = {(0, -1): "▲ top end", (0, 1): "▲ bottom end"}.get((right, up))
             assert words == (way or f"▲ {part.up}")
-    if not job:
+    if job == "muntin":
         assert len(frame.junctions) == 6
         assert "top" not in words

@@ -236,7 +236,7 @@ def test_words_for_where_a_blade_leans_stand_on_that_side_of_its_line():
             xs = [float(x) for x, _ in text_corners(text, DejaVu())]
             assert 4 <= min(xs) < max(xs) <= card.width - 4
             found.append(text.words)
-    assert len(found) == 10
+    assert len(found) == 12
 
 
 def parts(card: Pattern) -> list[tuple[str, list[Stroke]]]:
@@ -398,9 +398,15 @@ def test_what_a_strip_says_of_its_way_its_waste_and_its_arrises_is_so_of_the_woo
     strips = [p for p in drawn_ if p.title.startswith("strip for ")]
     hair, step = Fraction(1, 10**9), Fraction(1, 10**6)
     for (one, row), strip in zip(rows, strips, strict=True):
+        words = " ".join(text.words for text in texts(strip))
+        if row.title == "the squared line":  # from where a housing stops
+            (part,) = (member.part for member in own_rows.set_out_by(one.joint, row))
+            for low, high in pairwise((0, *(mark.position for mark in row.marks), row.width)):
+                x, y, z = (low + high) / 2, part.reach / 2, part.board.thickness - hair
+                assert is_gone(part, x, y, z) == ((low, high) in row.waste)
+            assert "crosses stand in the waste. " in words
         if row.face not in EDGES:
             continue
-        words = " ".join(text.words for text in texts(strip))
         assert ("towards the" in words) == (row.start == "squared line" and row.back)
         assert ("away from the" in words) == (row.start == "squared line" and not row.back)
         for member in own_rows.set_out_by(one.joint, row):

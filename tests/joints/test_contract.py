@@ -483,3 +483,13 @@ def test_every_book_that_a_kind_cites_is_named_in_full(kind: Kind) -> None:
         assert f"{short}: {BOOKS[short]}." in told
     listed = (Path(__file__).parents[2] / "DEVELOPERS.md").read_text(encoding="utf-8")
     assert all(f"- {short}: {full}." in listed for short, full in BOOKS.items())
+
+
+@every_kind
+def test_a_place_along_a_board_is_said_to_be_chosen_where_nobody_told_it(kind: Kind) -> None:
+    """Where both pieces are such, they lie along a seam or cross in the middle."""
+    for joint in varied(kind.name):
+        places = [one.part.place(one.hand) for one in joint.members]
+        along = [one.along for one in places if one.end is None]
+        said = any("at a place that you choose" in step.words for step in joint.steps)
+        assert said == (along == [None])

@@ -55,6 +55,20 @@ def test_bevels_at_15_and_10_degrees_are_those_of_the_published_formulas(module)
     assert settings_of(joint, "to lie level") == pytest.approx([15, 10], abs=SAME_MM)
 
 
+@pytest.mark.parametrize(
+    ("lean", "low", "high"), [(12, "outside", "inside"), (-12, "inside", "outside")]
+)
+def test_where_the_stock_lies_for_a_level_edge_the_blade_leans_past_the_board(lean, low, high):
+    """Up a face that leans by 12 and level through the wood below it: 90 + 12 on its lower side."""
+    (edges,) = (one for one in leaning(canted_dovetail, lean).slopes if "to lie level" in one.use)
+    up = math.sin(math.radians(lean)), math.cos(math.radians(lean))  # outwards, upwards
+    inwards = {"outside": (-1, 0), "inside": (1, 0)}[low]
+    between = math.degrees(math.acos(sum(a * b for a, b in zip(up, inwards, strict=True))))
+    assert between == pytest.approx(102)
+    assert f"{low} face at the reference edge, on the {high} face at the far edge" in edges.use
+    assert edges.leans_to == "to the edge"
+
+
 def test_mitres_of_a_six_sided_piece_are_30_degrees_off_square():
     """Half of 180 - 120 (Noyes: the plane of a mitre halves the angle)."""
     joint = angled_mitre.KIND.build(example_request(angled_mitre.KIND))

@@ -6,13 +6,13 @@ from fractions import Fraction
 import pytest
 from msgspec.structs import replace
 
-from joinery_templates.joint import Joint, Member, SettingOut
+from joinery_templates.joint import Joint, SettingOut
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.words import PEEL
 from tests.joints import told_crossing, told_edges, told_scarfs, told_splines  # noqa: F401
 from tests.joints import told_figures as told
-from tests.joints.probes import ZERO, Span, Wood, board_of
-from tests.joints.told_steps import faults, rail_edge_on_stile
+from tests.joints.probes import HAIR, ZERO, Span, board_of, wood_of
+from tests.joints.told_steps import faults, past_the_other, rail_edge_on_stile
 from tests.joints.varied import varied
 
 NEAR = 1e-4
@@ -63,24 +63,19 @@ def test_nothing_is_worked_to_paper_that_has_been_peeled_off(kind):
         assert not ON_PAPER.search(words.partition(PEEL)[2])
 
 
-def at_first(member: Member) -> Wood:
-    """The board before anything is cut into what its first cuts leave, as slots for feathers."""
-    cuts = tuple(cut for cut in member.part.cuts if cut.stage.number == 1)
-    return Wood(replace(member, part=replace(member.part, cuts=cuts)))
-
-
 def closes_in_a_mitre(joint: Joint) -> bool:
-    """Whether the outside arrises of two faces at an angle meet, and both faces run up to them."""
-    one, other = map(at_first, joint.members)
-    if joint.placement.rows[2][2] == 1:
+    """Whether two outside faces run up to each other's plane at an edge, and no further."""
+    if joint.placement.rows[2][2] == 1:  # they lie in one plane
         return False
-    x, y, z = joint.placement.point((ONE, other.end(ONE, ZERO), ZERO))
-    meet = abs(z) < NEAR and abs(y - one.end(x, ZERO)) < NEAR
-    return meet and not any(map(any, (one.depths(ZERO), other.depths(ZERO))))
+    ends = [
+        [wood.depth(x, ZERO) - past_the_other(joint, number) for x in (HAIR, wood.width - HAIR)]
+        for number, wood in enumerate(map(wood_of, joint.members))
+    ]
+    return any(abs(one) < NEAR and abs(other) < NEAR for one, other in zip(*ends, strict=True))
 
 
 @every_kind
-def test_where_a_joint_shows_a_mitre_alone_it_says_so(kind):
+def test_where_two_outside_faces_meet_in_a_mitre_a_joint_says_so(kind):
     assert {one.is_mitred for one in varied(kind)} == {closes_in_a_mitre(o) for o in varied(kind)}
 
 
@@ -304,7 +299,7 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
         ("bridle", "points of a mortise gauge 7 mm", "points of a mortise gauge 8 mm"),
         ("bridle", "slot of the stile goes over", "slot of the rail goes over"),
         ("dovetail-halving", "comes in at the stile's reference", "comes in at the stile's far"),
-        ("dovetail-halving", "you want the rail's reference", "you want the rail's far"),
+        ("dovetail-halving", "rail's reference edge comes, at", "rail's far edge comes, at"),
         ("dovetail-halving", "The waste is on the inside", "The waste is on the outside"),
         ("dovetail-halving", "its own outside face up", "its own inside face up"),
         ("through-dovetail", "outside face away from you", "inside face away from you"),

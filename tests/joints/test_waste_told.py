@@ -123,8 +123,8 @@ def seen_on(part: Part, face: Face) -> list[Seen]:
         axis, way = {Face.END_GRAIN: (1, 1)}.get(face) or ways_through(part, face)[0]
         extents = (float(part.board.width), float(part.reach), float(part.board.thickness))
         # What comes out behind in a corner alone slopes out to nothing there, as a mitre does.
-        is_end = face is Face.END_GRAIN
-        inside = [point for number, point in enumerate(points) if number % 3 or is_end]
+        under = 2 * NEAR if face is Face.END_GRAIN else 0.0
+        inside = [[x, y + under, z] for number, (x, y, z) in enumerate(points) if number % 3]
         through = all(
             any(
                 walked(together, point, to, sign, room) >= room - NEAR

@@ -438,8 +438,8 @@ def slopes_of(values: Iterable) -> list:
 
 
 @rule(
-    r"(.+): edges, to lie level; plane down the reference edge's (outside|inside) arris and the "
-    r"far edge's (outside|inside) arris: stock on the face there"
+    r"(.+): edges, to lie level: stock on the (outside|inside) face at the reference edge, on the "
+    r"(outside|inside) face at the far edge"
 )
 def _edges(joint, words, low, high):
     """Of the lower edge goes what hangs down, of the upper one what stands up."""

@@ -177,11 +177,10 @@ def _scribe_ends(joint):
 
 @sentence(
     r"straight-grained wood to N mm, a sliding fit in the slots.* Cut N for each corner by the "
-    r"template, N mm .* A strip N mm wide gives one in every N mm"
+    r"template, N mm"
 )
 def _make_feathers(joint):
-    long = _long_side(joint)
-    return [_slot(joint), [len(slots(both(joint)[0]))], long, _height(joint), long]
+    return [_slot(joint), [len(slots(both(joint)[0]))], _long_side(joint)]
 
 
 @sentence(

@@ -275,12 +275,14 @@ def _strips_from(joint, which="both edges"):
     return [told.equal([*mitred.values()])]
 
 
-@sentence(r"inwards: it must meet the baseline on the inside face")
+@sentence(r"It must meet the baseline on the inside face")
 def _mitre_meets_baseline(joint):
-    """At 45 degrees it comes through as far from the end as the board is thick."""
-    for role in ("tail board", "pin board"):
-        wood = board_of(joint, role)
-        assert wood.depth(HAIR, wood.thickness) == wood.thickness == wood.baseline
+    """At 45 degrees it comes through as much farther from the end as the board is thick."""
+    for wood in (board_of(joint, role) for role in ("tail board", "pin board")):
+        starts = {"reference": HAIR, "far": wood.width - HAIR}
+        for x in (x for edge, x in starts.items() if told.mitre(joint, edge)):
+            outside, inside = (wood.depth(x, z) for z in (ZERO, wood.thickness))
+            assert inside == outside + wood.thickness == wood.baseline
     return []
 
 
@@ -662,8 +664,8 @@ def _into_the_corner(joint):
 )
 def _arrises_off(joint, role, low, high):
     words = role or "both boards"
-    edges = f"{words}: edges, to lie level; plane down the reference edge's {low} arris and the "
-    assert phrase(joint, f"{edges}far edge's {high} arris: stock on the face there")
+    edges = f"{words}: edges, to lie level: stock on the {low} face at the reference edge, on the "
+    assert phrase(joint, f"{edges}{high} face at the far edge")
     return []
 
 
@@ -931,7 +933,7 @@ def _entry(joint, edge):
 
 
 @sentence(
-    rf"where you want the rail's {EDGE}",
+    rf"where the rail's {EDGE} comes, at a place that you choose; clamp",
     rf"stile's (?:reference|far) edge and the rail's {EDGE} on",
 )
 def _on_line(joint, edge):

@@ -197,3 +197,20 @@ def test_a_legs_reference_edge_is_said_to_be_behind_where_it_looks_away():
     assert [is_away for is_away, _ in told] == [False, True, True]
     assert told[0][1] == ["reference edge"]
     assert told[2][1] == ["reference edge, behind"]
+
+
+@pytest.mark.parametrize(
+    "form",
+    [{"form": "corner"}, {"form": "edge", "seam": "150 mm"}, {"form": "frame"}, {"form": "tee"}],
+)
+def test_a_step_at_one_board_shows_what_is_done_there(form):
+    """Holes of another diameter make another picture, at whichever board they are bored."""
+    kind, pictures = KINDS["dowel"], []
+    for diameter in ("6 mm", "8 mm"):
+        joint = kind.build(example_request(kind, **form, diameter=diameter))
+        pictures.append(Pictures(joint, False, LETTERING).of_steps(*SMALL))
+    bored = [n for n, step in enumerate(joint.steps) if step.heading.startswith(("Lay", "Bore"))]
+    assert len(bored) == 4
+    for number in bored:
+        one, other = (figures[number] for figures in pictures)
+        assert one.strokes != other.strokes

@@ -24,8 +24,8 @@ ASIDE = Fraction(13, 9)
 
 WEAK_STRIP = Fraction(3)
 """Narrower than 3 mm, what runs on beside a space is weak (our judgement)."""
-PAST_THE_END = "to the end"
-"""Where a bevel's blade leans whose stock lies where a board is shorter."""
+PAST_THE_END, PAST_THE_EDGE = "to the end", "to the edge"
+"""Where a bevel's blade leans whose stock lies where a board is shorter, or narrower."""
 
 Named = tuple[HalfSpace, str]
 """A side, and what begins or ends there."""
@@ -89,7 +89,7 @@ class CornerLayout(Layout, frozen=True):
 
     def edge_bevels(self) -> Iterator[joint.SlopeSetting]:
         """The edges, where they are to lie level, and the corner inside where it is not square."""
-        yield from self._merged((self.edge_bevel(0), self.edge_bevel(1)), _edges)
+        yield from self._merged((self.edge_bevel(0), self.edge_bevel(1)), _edges, PAST_THE_EDGE)
         plan = self.pair.angles.plan_deg
         if plan != SQUARE:
             turned = (
@@ -372,8 +372,8 @@ def _through(bevel: Fraction) -> str:
 def _edges(bevel: Fraction) -> str:
     low, high = _arrises_off(bevel)
     return (
-        f"edges, to lie level; plane down the reference edge's {low} arris and the far edge's "
-        f"{high} arris: stock on the face there"
+        f"edges, to lie level: stock on the {low} face at the reference edge, on the {high} face "
+        "at the far edge"
     )
 
 

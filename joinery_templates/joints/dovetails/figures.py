@@ -115,7 +115,7 @@ def _sizes(corner: DovetailCorner) -> Iterator[Size]:
 
 def _laps(corner: DovetailCorner) -> Iterator[Size]:
     """How thick they are."""
-    if corner.is_mitred:
+    if corner.is_mitred and corner.lap:
         yield Size("lap, on the outside of both boards", corner.lap)
         return
     for lap, role in ((corner.lap, PIN_BOARD), (corner.tail_lap, TAIL_BOARD)):
@@ -255,7 +255,7 @@ def _clearings(corner: DovetailCorner) -> Iterator[Clearing]:
 
 def _on_laps(corner: DovetailCorner) -> Iterator[Finding]:
     """Laps too thin or too thick; at a mitre of 45 degrees both are one."""
-    if corner.is_mitred:
+    if corner.is_mitred and corner.lap:
         most = laps.TWO_THIRDS
         yield from laps.advise_on_lap(corner.lap, corner.thinner, "lap", corner.units, most)
         return

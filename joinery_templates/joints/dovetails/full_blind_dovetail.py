@@ -86,8 +86,6 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
 
 
 def _gauge(corner: DovetailCorner) -> Iterator[Step]:
-    one, other = (board.thickness for board in corner.boards)
-    meets = ": it must meet the baseline on the inside face" if one == other else ""
     yield Step(
         Task.GAUGE,
         "Gauge the rebates",
@@ -101,7 +99,8 @@ def _gauge(corner: DovetailCorner) -> Iterator[Step]:
         "Gauge baselines and mitres",
         f"{corners.set_both_gauges(corner)} Scribe the baselines from the end on the "
         f"inside faces only. {mitred_edges.scribe_strips(corner)}. Knife the mitre across all "
-        f"edges with a mitre square, from the outside arris of the end inwards{meets}.",
+        "edges with a mitre square, from the outside arris of the end inwards."
+        f"{mitred_edges.meets_baseline(corner)}",
     )
 
 

@@ -126,16 +126,24 @@ def mitred_edge_cuts(
     return tails, pins
 
 
+def which_edges(corner: DovetailCorner) -> str:
+    """Which edges are mitred, in words."""
+    named = [f"the {edge}" for edge, deep in zip(EDGES, corner.mitres, strict=True) if deep]
+    return named[0] if len(named) == 1 else "both edges"
+
+
 def scribe_strips(corner: DovetailCorner) -> str:
     """How the strips are set out: on both boards by one setting, for their lines must meet."""
-    edges = zip(EDGES, corner.mitres, strict=True)
-    which = (
-        "both edges" if all(corner.mitres) else next(f"the {edge}" for edge, deep in edges if deep)
-    )
     return (
-        f"Set another gauge to {corner.text(max(corner.mitres))}: from {which} of both boards "
-        "scribe the mitred strip on the inside face, from the end to the baseline"
+        f"Set another gauge to {corner.text(max(corner.mitres))}: from {which_edges(corner)} of "
+        "both boards scribe the mitred strip on the inside face, from the end to the baseline"
     )
+
+
+def meets_baseline(corner: DovetailCorner) -> str:
+    """Added to how the mitre is knifed: where it ends, between boards of one thickness."""
+    one, other = (board.thickness for board in corner.boards)
+    return " It must meet the baseline on the inside face." if one == other else ""
 
 
 def mitre(past: Fraction) -> HalfSpace:

@@ -49,23 +49,21 @@ def _lay_out(request: Request) -> Joint:
 
 def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
     """Tails first; the mitres last of each board (common practice, no source)."""
-    edge = corner.request.given.mitred_edge
-    which = {BOTH: "both edges"}.get(edge, f"the {edge} edge")
     return (
         corners.prepare(corner),
-        _gauge(corner, which),
+        _gauge(corner),
         corners.lay_on(corner, 0, corners.setting_out_strip()),
         steps.saw_tails(corner),
         *steps.chop_between_tails(corner),
-        _mitre(corner, 0, which),
+        _mitre(corner, 0),
         steps.lay_on_pins(corner),
         steps.saw_and_chop_pins(corner),
-        _mitre(corner, 1, which),
+        _mitre(corner, 1),
         steps.fit_and_glue(corner),
     )
 
 
-def _gauge(corner: DovetailCorner, which: str) -> Step:
+def _gauge(corner: DovetailCorner) -> Step:
     width = corner.text(max(corner.mitres))
     edges = corner.open_edges(0)
     on_edges = f" and {edges} of {corner.named(0)}" if edges else ""
@@ -73,8 +71,9 @@ def _gauge(corner: DovetailCorner, which: str) -> Step:
         Task.GAUGE,
         "Baselines and mitres",
         f"{corners.set_both_gauges(corner)} Scribe lightly from the end: right across the inside "
-        f"faces{on_edges}, but on the outside faces not within {width} of {which}. There knife a "
-        f"mitre across the edge with a mitre square. {_starts(corner)} "
+        f"faces{on_edges}, but on the outside faces not within {width} of "
+        f"{mitred_edges.which_edges(corner)}. There knife a mitre across the edge with a mitre "
+        f"square. {_starts(corner)}{mitred_edges.meets_baseline(corner)} "
         f"{mitred_edges.scribe_strips(corner)} and across the end grain. "
         f"{corners.stop_short(corner)}{FALLS_IN}",
     )
@@ -94,7 +93,7 @@ def _starts(corner: DovetailCorner) -> str:
     )
 
 
-def _mitre(corner: DovetailCorner, number: int, which: str) -> Step:
+def _mitre(corner: DovetailCorner, number: int) -> Step:
     board = corner.named(number)
     if number:
         free = (
@@ -107,8 +106,8 @@ def _mitre(corner: DovetailCorner, number: int, which: str) -> Step:
     return Step(
         Task.MITRE,
         f"Saw the mitre of {board}",
-        f"At {which} of {board} {free} across the edge, {BESIDE}, and pare it to the middle of the "
-        "line with a guide block of 45 degrees.",
+        f"At {mitred_edges.which_edges(corner)} of {board} {free} across the edge, {BESIDE}, and "
+        "pare it to the middle of the line with a guide block of 45 degrees.",
         (number,),
     )
 
@@ -116,6 +115,7 @@ def _mitre(corner: DovetailCorner, number: int, which: str) -> Step:
 class MitredShoulder(figures.Dovetail, frozen=True, dict=True):
     """All that is stated of a dovetail with mitred edges."""
 
+    is_mitred = True
     steps = _steps
 
     @property

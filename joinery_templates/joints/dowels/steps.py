@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.dowels.boards import CORNER, EDGE, FRAME, TEE, Dowelled
 from joinery_templates.joints.upright import MARKS_OF_LEGS
-from joinery_templates.joints.words import PEEL, dashed_line, measure_again
+from joinery_templates.joints.words import PEEL, PLACED_ALIKE, dashed_line, measure_again
 
 TRUE = "The gauged line must run through the middle of every hole."
 
@@ -165,7 +165,7 @@ def _gauge(joint: Dowelled) -> Iterator[str]:
 def _place(joint: Dowelled) -> str:
     at = joint.given.at
     if at is None:
-        return ""
+        return PLACED_ALIKE
     if not at:
         return f", level with the {'top end' if joint.upright.is_leg else 'end'}"
     if joint.given.form == TEE or joint.upright.is_leg:

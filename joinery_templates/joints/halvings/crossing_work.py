@@ -13,6 +13,7 @@ from joinery_templates.joints.sources import CASSELL
 from joinery_templates.joints.words import (
     GAUGED_HOLD,
     PEEL,
+    PLACED_ALIKE,
     beside,
     dashed_line,
     fold_over,
@@ -189,7 +190,7 @@ def _place(crossing: Crossing) -> Step:
             meets = "comes" if crossing.is_square else "meets the reference edge"
             told.append(
                 f"Square a pencil line across {faces} and both edges of {board}, where the "
-                f"{mate}'s far edge {meets}."
+                f"{mate}'s far edge {meets}{PLACED_ALIKE}."
             )
         elif crossing.is_square:
             told.append(
@@ -224,8 +225,8 @@ def _lay_on(crossing: Crossing, number: int) -> Step:
     words = (
         "Trim the templates along their outer lines. Lay each on the face that it names, with the "
         f"▲ towards the end that it names, which lies past the {crossing.mate(number)}'s far edge, "
-        f"the edges flush, and the {dashed_line(is_cut=True)} on your pencil line. Glue or tape "
-        "them."
+        f"between the arrises, and the {dashed_line(is_cut=True)} on your pencil line. Glue or "
+        "tape them."
     )
     if number == STILES:
         words += (

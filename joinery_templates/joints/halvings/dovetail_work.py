@@ -20,6 +20,7 @@ from joinery_templates.joints.words import (
     BESIDE,
     GAUGED_HOLD,
     PEEL,
+    PLACE_CHOSEN,
     beside,
     dashed_line,
     fold_over,
@@ -136,10 +137,10 @@ def _marking(halving: DovetailHalving) -> Iterator[Step]:
         Task.GAUGE,
         "Place the rail",
         f"Square a pencil line across the {_faces(halving)[0]} face and both edges of "
-        f"{halving.named(1)} where you want the {halving.line}; clamp the two of a pair together, "
-        "outside faces outwards and ends level, and square it over both. The rail comes in at the "
-        f"stile's {given.enters}. Left and right are as seen from outside with the rail's "
-        "reference edge down.",
+        f"{halving.named(1)} where the {halving.line} comes{PLACE_CHOSEN}; clamp the two of a pair "
+        "together, outside faces outwards and top ends level, and square it over both. The rail "
+        f"comes in at the stile's {given.enters}. Left and right are as seen from outside with the "
+        "rail's reference edge down.",
         (1,),
     )
     edges = f"the {given.enters}" if halving.stopped else "both edges"
@@ -195,9 +196,10 @@ def _cutting_stile(halving: DovetailHalving) -> Iterator[Step]:
     yield Step(
         Task.LAY_ON,
         f"Lay on {halving.named(1)}",
-        "Trim the templates along their outer lines. Put each on the face that it names, the "
-        f"reference edge flush and the {line} on your pencil line; ▲ points to where the "
-        f"rail's {halving.other_edge} comes. Glue or tape them, but prick through the one on the "
+        "Trim the templates along their outer lines. Put each on the face that it names, between "
+        f"the arrises, the {line} on your pencil line; ▲ points to where the rail's "
+        f"{halving.other_edge} comes, the other arrow to the edge or face that it names. Glue or "
+        "tape them, but prick through the one on the "
         f"{given.enters} and peel it off: a shoulder comes there. Then lay the dovetail itself, "
         f"its own {shown} face up, on the {shown} face of the stile, its shoulder tight against "
         f"the stile's {given.enters} and the {halving.line} on the line. Hold it there and knife "

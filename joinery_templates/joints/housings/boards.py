@@ -12,6 +12,7 @@ from joinery_templates.joints.layout import Layout, block
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import distance_parameter, size_parameter
 from joinery_templates.joints.sources import NOYES
+from joinery_templates.joints.words import PLACE_CHOSEN
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import AT_ONCE, Cut, HalfSpace, Stage, Stretch, at_most
@@ -152,7 +153,7 @@ class ShelfInSide(Layout, frozen=True):
         """Added to where the line is squared, where that is told."""
         place = self.given.at
         if place is None:
-            return " at the height you want"
+            return PLACE_CHOSEN
         return f", {self.text(place)} from the top end"
 
     def depth_rule(self) -> Iterator[str]:

@@ -260,9 +260,7 @@ class Feathered(SplinedMitre, frozen=True):
             "Make the feathers",
             f"Plane straight-grained wood to {text(self.slot)}, a sliding fit in the slots. Its "
             f"grain runs along the long side of the feather. Cut {self.count} for each corner by "
-            f"the template, {text(2 * self.height)} along the long side: they stand out all round. "
-            f"A strip {text(self.height)} wide gives one in every {text(2 * self.height)} of its "
-            "length, and a saw cut between.",
+            f"the template, {text(2 * self.height)} along the long side: they stand out all round.",
         )
         yield joint.Step(
             joint.Task.GLUE,

@@ -76,9 +76,9 @@ def on_inside(corner: MitreCorner) -> str:
     whose = " and ".join(f"{run} on {corner.named(n)}" for n, run in enumerate(runs))
     from_end = f"{runs[0] if len(set(runs)) == 1 else whose} from the end"
     return (
-        f"Knife the line across the inside face, {from_end}, and from its ends the mitre across "
-        "both edges with the bevel, up to the outside arris of the end. The outside face has no "
-        "line."
+        "From the outside arris of the end knife the mitre across both edges with the bevel, and "
+        f"join the two by a line across the inside face, {from_end}. If that misses the pricks by "
+        "a hair, the bevel counts. The outside face has no line."
     )
 
 

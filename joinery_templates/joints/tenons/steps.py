@@ -10,7 +10,7 @@ from joinery_templates.joints.tenons import rail_steps, stile_steps
 from joinery_templates.joints.tenons.cuts import LINE
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.upright import MARKS_OF_LEGS, TOP
-from joinery_templates.joints.words import PEEL, dashed_line, measure_again
+from joinery_templates.joints.words import PEEL, PLACE_CHOSEN, dashed_line, measure_again
 
 
 def order_of_work(tenon: Tenon) -> Iterator[Step]:
@@ -58,7 +58,7 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
     clamped = "both stiles together, outside faces outwards, ends level"
     if tenon.upright.is_leg:
         end, clamped = tenon.upright.end, "all legs side by side, their top ends level"
-    at = "" if tenon.along is None else f", {text(tenon.along)} from the {end}"
+    at = PLACE_CHOSEN if tenon.along is None else f", {text(tenon.along)} from the {end}"
     lines = (
         f"For each rail square two pencil lines across them: one where the {LINE} comes{at}, and a "
         f"second {text(tenon.across_stile)} beyond the first, where the rail's reference edge "
