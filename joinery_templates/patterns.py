@@ -57,8 +57,8 @@ PAPER = (
     "Let the sheets lie flat for an hour, and check them again. Hold the paper with spray adhesive "
     "that comes off again or with double-sided tape, tried on a scrap of the same wood; wet glue "
     "makes it grow by 2 to 3 % across its grain. A template that goes right across a board must "
-    "reach just from edge to edge: if it is out by more than the rulers may be, print it again. "
-    "Cut a trial joint in waste wood first. That uses up its templates: print their sheet again."
+    "reach from edge to edge, as true as the rulers: else print it again. Cut a trial joint in "
+    "waste wood first. That uses up its templates: print their sheet again."
 )
 """An hour's rest: our judgement. Growth of wet paper: from memory."""
 TAKE_CARE = (

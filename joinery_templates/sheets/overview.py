@@ -272,9 +272,9 @@ def _boards_of(page: Page) -> Iterator[tuple[str, str]]:
 
 
 HOW_TO_TAPE = (
-    "Cut parts that share a sheet apart, clear of every line; make no other cut for now but at the "
+    "Cut parts that share a sheet apart, clear of every line; elsewhere cut for now only at the "
     "scissors of a seam. Lay that part on its neighbour, marks on marks, against the light. "
-    "Measure the check line from tick to tick, or a printed figure where there is none; tape, and "
+    "Measure the check line from tick to tick (where there is none, a printed figure), tape, and "
     "only then trim along the outer lines."
 )
 
