@@ -248,6 +248,7 @@ def as_told(words: str) -> str:
     Nobody sets a tool nearer than that (our judgement), so nothing says that it was rounded; what
     a job gives, such as 12.25, stays, and so do the hundredths of what is below a millimetre.
     """
+    # By the sign: each joint says its words once, with `text`, and knows not who will read them.
     return re.sub(r"≈(-?\d+\.?\d*)", _in_tenths, words)
 
 

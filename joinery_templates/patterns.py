@@ -165,7 +165,7 @@ def pictures(job: Job, lettering: Lettering) -> tuple[Pictures, ...]:
 def bench_pages(
     job: Job, drawn: Sequence[Pictures], width: Fraction, lettering: Lettering
 ) -> Iterator[tuple[str, tuple[Block, ...]]]:
-    """What is read of each joint: its title and blocks.
+    """What is read of each joint: its name and blocks.
 
     Args:
         job: what to tell of.
@@ -183,7 +183,7 @@ def bench_pages(
             job.tell,
             shown.of_steps(PICTURE, Fraction(26)),
         )
-        yield f"Bench page: {one.name}", tuple(bench_page(bench, width, lettering))
+        yield one.name, tuple(bench_page(bench, width, lettering))
 
 
 def _called(member: Member) -> str:

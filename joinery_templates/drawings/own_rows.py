@@ -13,7 +13,7 @@ from itertools import pairwise
 from msgspec.structs import replace
 
 from joinery_templates.exact import ONE, ZERO
-from joinery_templates.joint import REFERENCE_EDGE, Joint, Mark, Member, SettingOut
+from joinery_templates.joint import REFERENCE_EDGE, At, Joint, Mark, Member, SettingOut
 from joinery_templates.wood.board import BROAD, EDGES, Face
 from joinery_templates.wood.cut import Part, Surface
 from joinery_templates.wood.faces import laid_out
@@ -105,7 +105,7 @@ def _rows_along(member: Member) -> Iterator[SettingOut]:
     if through := {} if shown else _marks(part, Face.END_GRAIN):
         thickness = part.board.thickness
         row = _row(member, ACROSS_EDGE, Face.OUTSIDE, [*through, thickness], Face.END_GRAIN)
-        yield replace(row, marks=(*row.marks[:-1], Mark(thickness, Face.INSIDE)))
+        yield replace(row, marks=(*row.marks[:-1], Mark(thickness, Face.INSIDE, at=At.EDGE)))
     for face in reversed(BROAD) if start != "end" else ():
         for row in _rows(member, f"the {start}", REFERENCE_EDGE, _across(part, face)):
             yield replace(row, waste=_wasted_across(part, face, row))

@@ -20,7 +20,7 @@ from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.settings import MARK_HALF, card_room, cards, length_lines
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.with_words import MARGIN, with_words
-from joinery_templates.joint import Mark, SettingOut
+from joinery_templates.joint import At, Mark, SettingOut
 from joinery_templates.lengths import Units, told_text
 
 ARM = Fraction(1)
@@ -31,8 +31,6 @@ AT_THE_EDGES = (
     " The last one comes to the very edge of the board: clamp a scrap against each edge first, "
     "flush with the end, for the point to stand on."
 )
-TAIL = "tail "
-"""Marks of tails, and of the spaces for them, say so; only those are walked."""
 
 
 class Walk(Struct, frozen=True):
@@ -88,8 +86,8 @@ def _walk_or_reason(row: SettingOut) -> Walk | str:
     row = row.along_line
     parts = _of_tails(row)
     marks = [mark.position for mark in parts]
-    starts = [mark.position for mark in parts if mark.what.endswith("starts")]
-    ends = [mark.position for mark in parts if mark.what.endswith("ends")]
+    starts = [mark.position for mark in parts if mark.starts]
+    ends = [mark.position for mark in parts if not mark.starts]
     if len(starts) < 2:
         return "there are too few tails"
     steps = {b - a for one in (starts, ends) for a, b in pairwise(one)}
@@ -109,7 +107,7 @@ def _walk_or_reason(row: SettingOut) -> Walk | str:
 
 def _of_tails(row: SettingOut) -> list[Mark]:
     """Where tails start and end; an edge is gauged, and no part of the spacing."""
-    return [mark for mark in row.marks if TAIL in mark.what]
+    return [mark for mark in row.marks if mark.is_of_tail]
 
 
 def walk_patterns(row: SettingOut, what: str, group: str, setup: DrawingSetup) -> Iterator[Pattern]:
@@ -197,9 +195,9 @@ def _settings(walk: Walk, units: Units) -> Iterator[tuple[str, Fraction]]:
 
 def _included(mark: Mark, width: Fraction, units: Units) -> str:
     told = told_text(width, units)
-    if mark.what.startswith("mitred"):
+    if mark.at is At.MITRE:
         return f", the mitre of {told} included"
-    return f", the {told} to the {mark.what} included"
+    return f", the {told} to the {mark.name} included"
 
 
 def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
@@ -247,7 +245,7 @@ def _lines_drawn(walk: Walk, row: SettingOut) -> str:
             f"Draw the lines from {points}, over the end grain and down the faces, with the "
             "bevels set as the tool settings say: neither is square to a slanting end."
         )
-    if any(mark.what.startswith("space for") for mark in row.marks):
+    if any(mark.at is At.SOCKET for mark in row.marks):
         where = "end" if row.along_end else "step of the rebate, once that is cut,"
         return (
             f"Square a line down the face to the baseline from {points}. Draw the slopes on the "
@@ -261,8 +259,8 @@ def _lines_drawn(walk: Walk, row: SettingOut) -> str:
 
 def _gauged(walk: Walk) -> str:
     """A mitre, or where a narrower board's edges come: no dividers find them."""
-    marks = [mark.what for mark in walk.beside if mark]
-    edges = [f"the {what}" for what in marks if not what.startswith("mitred")]
+    marks = [mark for mark in walk.beside if mark]
+    edges = [f"the {mark.name}" for mark in marks if mark.at is At.EDGE]
     mitre = " Scribe the mitre with a gauge, from the edge, too." if len(edges) < len(marks) else ""
     level = f" Gauge {' and '.join(edges)} too, as the tool settings say." if edges else ""
     return mitre + level

@@ -10,7 +10,7 @@ from functools import partial
 
 from msgspec.structs import replace
 
-from joinery_templates.drawings.labels import UPRIGHT_ENDS, up_words
+from joinery_templates.drawings.labels import UPRIGHT_ENDS, up_end
 from joinery_templates.drawings.rod import Band, Rod
 from joinery_templates.drawings.waste_words import depth_words
 from joinery_templates.exact import ZERO
@@ -57,7 +57,7 @@ def _start(alike: Iterable[Sequence[Standing]]) -> str:
     """The end that pieces are measured from, of stiles as they stand; where they differ, each."""
     ends: dict[Hand, list[str]] = {}
     nears = [*map(_at_start, alike)]
-    up, *others = {up_words(near[0].placed).removeprefix("▲ ") for near in nears}
+    up, *others = {up_end(near[0].placed) for near in nears}
     if not others and up in UPRIGHT_ENDS.values():
         return up
     for near in nears:

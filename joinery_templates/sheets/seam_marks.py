@@ -150,7 +150,7 @@ class Taping:
             ground.rule(stroke.start, stroke.end)  # on hatching too it would be lost
         titles = dict.fromkeys((pattern.title, pattern.short or pattern.title))
         for number in nameless:
-            part = f"{part_words([number + 1], len(kept))} · {JOB}"
+            part = f"{part_words(number + 1, of=len(kept))} · {JOB}"
             said = (*(f"{pattern.group}: {title}, {part}" for title in titles), part)
             for room in (_on_the_board(pattern, kept[number]), kept[number]):
                 ways = [*self._named(said, room)]

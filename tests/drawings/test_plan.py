@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from joinery_templates.drawings.figure import Align, Figure, Role
-from joinery_templates.drawings.labels import up_words
+from joinery_templates.drawings.labels import up_end
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.patterns import arrangements, plans
 from joinery_templates.pdf.fonts import DejaVu
@@ -370,10 +370,10 @@ def test_top_and_bottom_on_the_templates_of_a_frame_are_those_of_its_plan(job):
     assert frame.junctions
     for junction in frame.junctions:
         part, (right, up) = junction.second.member.part, frame.lie(junction, 1).along
-        words = up_words(junction.second)
+        words = up_end(junction.second)
         if not part.folds:
-            way = {(0, -1): "▲ top end", (0, 1): "▲ bottom end"}.get((right, up))
-            assert words == (way or f"▲ {part.up}")
+            way = {(0, -1): "top end", (0, 1): "bottom end"}.get((right, up))
+            assert words == (way or part.up)
     if job == "muntin":
         assert len(frame.junctions) == 6
         assert "top" not in words

@@ -307,10 +307,11 @@ def test_every_setting_of_the_job_stands_on_a_card(job):
     )
 
 
-def test_a_strip_for_pins_has_its_crosses_in_the_sockets():
-    """The jewel box: pins are set out first, and what lies between them goes."""
-    (job,) = (path for path in JOBS if path.stem == "jewel_box")
-    (strip,) = (p for p in drawn(job)[1] if p.title.startswith("strip"))
+@pytest.mark.parametrize("name", ["jewel_box", "stool"])
+def test_a_strip_for_pins_or_mortises_has_its_crosses_in_the_sockets(name):
+    """Of the jewel box pins are set out first, and what lies between them goes."""
+    (job,) = (path for path in JOBS if path.stem == name)
+    strip = next(p for p in drawn(job)[1] if p.title.startswith("strip"))
     start = min(s.start[0] for s in strokes(strip, Role.OUTLINE))
     middles = {(s.start[0] + s.end[0]) / 2 - start for s in strokes(strip, Role.CROSS)}
     row = drawn(job)[0].joints[0].joint.main_row
@@ -458,3 +459,11 @@ def test_a_strip_across_an_edge_tells_of_each_board_which_bands_of_that_edge_are
         for low, high in pairwise((Fraction(0), *marks)):
             in_waste = (low + high) / 2 in crossed or pytest.approx([low, high]) in told
             assert is_gone(part, x, Fraction(1), (low + high) / 2) == in_waste
+
+
+def test_where_pins_are_stepped_off_the_walk_slopes_them_on_the_end():
+    """Of the jewel box; a pin board's slopes show on its end, a tail board's on its faces."""
+    (job,) = (path for path in JOBS if path.stem == "jewel_box")
+    walk = next(p for p in drawn(job)[1] if p.title.startswith("divider walk"))
+    words = " ".join(text.words for layer in walk.layers for text in layer.texts)
+    assert "each pin grows narrower towards the outside" in words

@@ -7,7 +7,7 @@ from itertools import chain, pairwise
 from joinery_templates import joint
 from joinery_templates.errors import Finding
 from joinery_templates.exact import ZERO, square_root
-from joinery_templates.joint import Clearing, Joint, LengthSetting, SettingOut, Size, Task
+from joinery_templates.joint import At, Clearing, Joint, LengthSetting, SettingOut, Size, Task
 from joinery_templates.joints.corners.layout import INSIDE, OUTSIDE, Named, named_sides, no_room
 from joinery_templates.joints.corners.pair import where_side_meets
 from joinery_templates.joints.dovetails import laps, mitred_edges
@@ -35,7 +35,7 @@ def tail_row(
     main: bool = False,
 ) -> SettingOut:
     """The marks of the tails along a line across the tail board; see `CornerLayout.row`."""
-    sides = corner.with_edges(0, named_sides(corner.sides, _tail_names(corner)))
+    sides = corner.with_edges(0, named_sides(corner.sides, _tail_names(corner), At.TAIL))
     return corner.row(0, title, _between_mitres(corner, 0, sides), plane, z, main)
 
 
@@ -44,17 +44,17 @@ def pin_row(
 ) -> SettingOut:
     """The marks of the sockets along a line across the pin board, at a depth from its outside."""
     names = (f"space for {tail}" for tail in _tail_names(corner))
-    sides = corner.with_edges(1, named_sides(corner.walls, names))
+    sides = corner.with_edges(1, named_sides(corner.walls, names, At.SOCKET))
     return corner.row(1, title, _between_mitres(corner, 1, sides), z=z, main=main)
 
 
 def _between_mitres(corner: DovetailCorner, number: int, sides: Iterable[Named]) -> Iterator[Named]:
     near, far = corner.mitred_edges(number)
     if near:
-        yield near, "mitred reference edge ends"
+        yield near, (f"mitred {EDGES[0]}", False, At.MITRE)
     yield from sides
     if far:
-        yield far, "mitred far edge starts"
+        yield far, (f"mitred {EDGES[1]}", True, At.MITRE)
 
 
 def baseline_row(corner: DovetailCorner) -> SettingOut:

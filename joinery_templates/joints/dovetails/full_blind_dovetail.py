@@ -19,6 +19,7 @@ those at the tails' own ends.
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import pairwise
 
 from msgspec.structs import replace
 
@@ -181,7 +182,11 @@ class FullBlind(figures.Dovetail, frozen=True, dict=True):
     def rows(self) -> Iterator[SettingOut]:
         """On the line of the rebate: at the very end all wood goes, and no mark means anything."""
         main, _, *others = super().rows()
-        yield replace(main, title="the pins' ends, inside face", along_end=False)
+        spaces = tuple(
+            (one.position, other.position) for one, other in pairwise(main.marks) if one.starts
+        )
+        title = "the pins' ends, inside face"
+        yield replace(main, title=title, along_end=False, waste=spaces)
         yield from others
 
     def gauges(self) -> tuple[LengthSetting, ...]:

@@ -41,7 +41,7 @@ def rows(tenon: Tenon) -> Iterator[SettingOut]:
     title += ", for the mortise alone" if tenon.given.haunch else ""
     what, stretch = "space for the tenon", 1 / tenon.lean[1]
     for row in _row(title, tenon.role(1), wide, mortises, what, LINE, stretch):
-        yield replace(row, main=True)
+        yield replace(row, main=True, waste=tuple(mortises))
 
 
 def _row(
