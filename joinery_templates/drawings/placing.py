@@ -22,6 +22,9 @@ CELL = 10.0
 MOST_PLACES = 24
 """So many places are tried along a line, or a few more."""
 
+_BEFORE = {align: float(share) for align, share in SHARE_BEFORE.items()}
+_BELOW, _ABOVE = float(DESCENT), float(ASCENT)
+
 Spot = tuple[Fraction | float, Fraction | float]
 """A point; a float is near enough."""
 _Box = tuple[float, float, float, float]
@@ -42,7 +45,7 @@ class Ground:
         self, lettering: Lettering, strokes: Iterable[Stroke] = (), texts: Iterable[Text] = ()
     ) -> None:
         self._lettering = lettering
-        self._widths: dict[tuple[str, Fraction, bool], float] = {}
+        self._widths: dict[tuple[str, float, bool], float] = {}
         self._lines: defaultdict[_Cell, list[tuple[_Box, bool]]] = defaultdict(list)
         self._words: defaultdict[_Cell, list[_Box]] = defaultdict(list)
         self.draw(strokes)
@@ -89,6 +92,11 @@ class Ground:
         """Whether nothing stands in the box between two corners, nor close to it."""
         return self._is_free(_box(one, other))
 
+    def has_air(self, text: Text, air: float) -> bool:
+        """Whether nothing stands within so many mm of words."""
+        left, low, right, high = self._written(text)
+        return self._is_free((left - air, low - air, right + air, high + air))
+
     def has_words(self, one: Spot, other: Spot) -> bool:
         """Whether words stand in the box between two corners, or close to it."""
         return self._has_words(_wider(_box(one, other)))
@@ -101,12 +109,14 @@ class Ground:
 
     def _written(self, text: Text) -> _Box:
         """The box that words fill."""
-        of = (text.words, text.cap, text.bold)
-        if of not in self._widths:
-            self._widths[of] = float(self._lettering.width(*of))
-        x, y, cap, width = float(text.at[0]), float(text.at[1]), float(text.cap), self._widths[of]
-        left = -width * float(SHARE_BEFORE[text.align])
-        right, low, high = left + width, -cap * float(DESCENT), cap * float(ASCENT)
+        x, y, cap = float(text.at[0]), float(text.at[1]), float(text.cap)
+        of = (text.words, cap, text.bold)
+        width = self._widths.get(of)
+        if width is None:
+            width = float(self._lettering.width(text.words, text.cap, text.bold))
+            self._widths[of] = width
+        left = -width * _BEFORE[text.align]
+        right, low, high = left + width, -cap * _BELOW, cap * _ABOVE
         if text.turn == 0:
             return x + left, y + low, x + right, y + high
         if text.turn == 90:

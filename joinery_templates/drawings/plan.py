@@ -18,10 +18,14 @@ from joinery_templates.joint import Placed, other_end
 from joinery_templates.lengths import Tell
 from joinery_templates.wood.cut import groove_depth
 from joinery_templates.wood.faces import fullest_across, section_lines
+from joinery_templates.wood.polygons import Edge
 
 WIDEST, HIGHEST = Fraction(70), Fraction(34)
 THINNEST = Fraction(3)
 """Thin boards are drawn so thick, that their corners can be seen."""
+HAIR = Fraction(3, 10)
+"""Two lines of a plan that are nearer than this, in mm, are seen as one."""
+ZERO = Fraction(0)
 
 Sketched = tuple[Figure, tuple[Paragraph, ...]]
 """A sketch, and the words that belong to it."""
@@ -185,25 +189,45 @@ class _Plan:
 
     def _corner(self, one: Junction) -> Iterator[Stroke]:
         parts = [at.member.part for at in one.both]
+        seen: list[Sequence[Edge]]
         seen = [section_lines(part, part.board.width, part.reach) for part in parts]
-        below = fullest_across(parts[0])
-        hidden = [section_lines(part, below, part.reach) for part in parts]
+        hidden: list[Sequence[Edge]] = []
+        if one.placement.rows[0][0] == 1:
+            below = fullest_across(parts[0])
+            hidden = [section_lines(part, below, part.reach) for part in parts]
+        else:  # what lies below lies elsewhere; what ends at the other's inside ends in its line
+            seen = [[*self._clear(one, number, edges)] for number, edges in enumerate(seen)]
         for lines, role in ((hidden, Role.GUIDE), (seen, Role.FRAME)):
             for number, edges in enumerate(lines):
-                x = parts[number].board.width
                 for edge in edges:
                     if role is Role.FRAME or edge not in seen[number]:
-                        ends = (self._point(one, number, x, end) for end in (edge.start, edge.end))
+                        ends = (self._point(one, number, end) for end in (edge.start, edge.end))
                         yield Stroke(role, *ends)
 
-    def _point(self, one: Junction, number: int, x: Fraction, at: Point) -> Point:
-        """A point of a board's edge, across its thickness and along it, on the paper."""
+    def _clear(self, one: Junction, number: int, edges: Iterable[Edge]) -> Iterator[Edge]:
+        """A board's edges without those that lie beside the other's inside face, a hair off it."""
+        inside, _ = self._flat(one, 1 - number, (one.both[1 - number].board.thickness, ZERO))
+        for edge in edges:
+            ends = (self._flat(one, number, end)[1] for end in (edge.start, edge.end))
+            if any(abs(along - inside) > HAIR for along in ends):
+                yield edge
+
+    def _point(self, one: Junction, number: int, at: Point) -> Point:
+        """A point of a board's far edge, across its thickness and along it, on the paper."""
+        at_side = one.first_at_side != bool(number)
+        return self._at(one.letter, at_side, *self._flat(one, number, at))
+
+    def _flat(self, one: Junction, number: int, at: Point) -> Point:
+        """The same through and along the board, from the outer corner: also of one that leans.
+
+        All boards lie level, each along what is through the other.
+        """
         z, y = at
-        if number:
-            _, y, z = one.placement.point((x, y, z))
-        y -= one.past(one.first_at_side)
+        at_side = one.first_at_side != bool(number)
+        placement = one.placement if number else one.placement.reversed()
+        through = placement.point((one.both[number].board.width, y, z))[1]
         scale = self._corner_scale
-        return self._at(one.letter, one.first_at_side, z * scale, y * scale)
+        return (through - one.past(not at_side)) * scale, (y - one.past(at_side)) * scale
 
     def _at(self, letter: str, at_side: bool, z: Fraction, y: Fraction) -> Point:
         """A point so far through a board and along it, from its outer corner."""
@@ -215,23 +239,23 @@ class _Plan:
         other = self._corners.get(letter)
         if other and letter < one.letter:
             return
-        placed = one.board(at_side)
         ends = []
-        for z in (Fraction(0), placed.board.thickness * self._corner_scale):
-            start = self._along_board(one, at_side, z)
+        number = int(at_side != one.first_at_side)
+        for z in (Fraction(0), one.both[number].board.thickness):
+            start = self._leaves(one, number, z)
             if other:
-                end = self._along_board(other, at_side, z)
+                end = self._leaves(other, int(at_side != other.first_at_side), z)
             else:
-                end = self._at(letter, at_side, z, Fraction(0))
+                through, _ = self._flat(one, number, (z, ZERO))
+                end = self._at(letter, at_side, through, ZERO)
                 ends.append(end)
             yield Stroke(Role.FRAME, start, end)
         if ends:
             yield Stroke(Role.FRAME, ends[0], ends[1])
 
-    def _along_board(self, one: Junction, at_side: bool, z: Fraction) -> Point:
+    def _leaves(self, one: Junction, number: int, z: Fraction) -> Point:
         """Where a board's face leaves its corner."""
-        reach = one.board(at_side).member.part.reach - one.past(at_side)
-        return self._at(one.letter, at_side, z, reach * self._corner_scale)
+        return self._point(one, number, (z, one.both[number].member.part.reach))
 
     def _board_names(self) -> Iterator[Iterator[tuple[Text, ...]]]:
         """Each board's name along it; those at the sides between those that lie level."""

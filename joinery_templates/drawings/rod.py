@@ -302,8 +302,8 @@ def _told(rod: Rod, units: Units) -> str:
         on = "each mark on the face that its column names"
     if rod.at_words:
         lay = (
-            f"it on the outside face, {arrow}, first one long edge and then the other on the arris "
-            "of the edge that is named along it"
+            f"it on the outside face, {arrow}: first its reference edge on that arris of the "
+            "board, then, slid over, its far edge on the other"
         )
         on = "its marks there"
     told = (

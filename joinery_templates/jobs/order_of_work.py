@@ -25,6 +25,7 @@ CUT_ALL_FIRST = (
     "A board here has other joints too. Cut all of this job's joints{} before you glue, and "
     "read how each is glued."
 )
+FROM_ROD = "Where {} has a mark, take it from the rod; measure only what it lacks."
 TRY_DRY = " and try the whole piece dry"
 EITHER_TEMPLATE = (
     "Lay on either the folded template or the flat ones, not both. Flat ones: first tape that "
@@ -72,7 +73,7 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
                 words = f"{CUT_ALL_FIRST.format(dry)} {words}"
             if step is gauged and placed:
                 rod = f"the rod for {placed[0]}"
-                words += f" Take the marks that {rod} has from there; measure only the others."
+                words = f"{FROM_ROD.format(rod)} {words}"
             if step is first_laid and _has_both(one):
                 words = f"{EITHER_TEMPLATE} {words}"
             if step is laid_on:

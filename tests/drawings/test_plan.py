@@ -3,6 +3,7 @@
 import re
 from fractions import Fraction
 from functools import cache
+from math import hypot
 from pathlib import Path
 
 import pytest
@@ -73,6 +74,31 @@ def test_a_mitre_is_drawn_as_a_mitre_and_a_through_dovetail_shows_no_slant():
 def test_below_the_half_pin_the_tails_are_dashed():
     """Seen from above the pins' board hides that the tails run through to the outside."""
     assert any(s.role is Role.GUIDE for s in plan("tea_box").strokes)
+
+
+@pytest.mark.parametrize("job", ["planter", "canted_tray", "seed_tray"])
+def test_a_plan_of_leaning_sides_has_its_outlines_and_no_line_beside_a_line(job):
+    """Whoever looks from above sees four boards, their corners closed, and no second outline."""
+    strokes = plan(job).strokes
+    assert {s.role for s in strokes} == {Role.FRAME}
+    for one in strokes:
+        middle = [float(a + b) / 2 for a, b in zip(one.start, one.end, strict=True)]
+        assert min(away(middle, other) for other in strokes if other is not one) > 0.3
+        for end in (one.start, one.end):
+            assert min(away(end, other) for other in strokes if other is not one) < 0.2
+
+
+def test_where_leaning_boards_of_one_thickness_meet_in_a_mitre_it_runs_at_45_degrees():
+    assert leaning(plan("planter")) == {1.0}
+
+
+def away(point, stroke) -> float:
+    """How far a point is from a stroke."""
+    (x, y), (x1, y1), (x2, y2) = (map(float, one) for one in (point, stroke.start, stroke.end))
+    along, up = x2 - x1, y2 - y1
+    share = ((x - x1) * along + (y - y1) * up) / (along**2 + up**2)
+    share = max(0.0, min(1.0, share))
+    return hypot(x - x1 - share * along, y - y1 - share * up)
 
 
 def lines_at(figure: Figure, axis: int, extent: float) -> set[float]:
@@ -319,7 +345,7 @@ def test_a_plan_is_no_wider_than_the_narrowest_page(job):
 def test_a_frames_plan_says_that_places_count_from_ends_as_sawn_and_to_which_line(job, line):
     """The trellis' stiles end 1.5 past the rails until they are cleaned off; a side is whole."""
     ((_, (words, *_)),) = plans_of(job)
-    counts = words.words.partition(" Places along a board count ")[2]
+    counts = words.words.partition(" Places along a board are measured ")[2]
     whole = f"from its end as sawn, before anything is cleaned off, to the {line}."
     assert counts == (whole if line else "")
 

@@ -14,7 +14,9 @@ from joinery_templates.joints.words import ONE_BY_ONE, SQUARED_UP
 
 SAMPLES = sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
 LIKE = re.compile(r"As in step (\d+) of (.+?), sheet [^ ]\. ?(?=[A-Z]|$)")
-ROD = re.compile(r" Take the marks that the rod for (.+) has from there; measure only the others.$")
+ROD = re.compile(
+    r"^Where the rod for (.+) has a mark, take it from the rod; measure only what it lacks\. "
+)
 STRIPS = re.compile(
     r" On further pieces the setting-out strips? gives? .* without a template\.$"
     r"| Laid across the edge, the setting-out strips? must show the same lines\.$"

@@ -128,7 +128,7 @@ def along_the_edge(joint: Joint, row: SettingOut) -> list[Span]:
     begin, finish = (rail_edge_on_stile(joint, edge) for edge in edges)
     _, z = told.in_mortise(joint)
     # A haunch opens the edge as well, but not below its own end.
-    below = Fraction(told.haunch(joint)[0] + NEAR) if row.title.endswith("mortise alone") else ZERO
+    below = Fraction(told.haunch(joint)[0] + NEAR) if "mortise" in row.title else ZERO
     across, along, _ = (one[0] for one in joint.placement.rows)
     way = (ZERO, (finish - begin) / row.width, ZERO)
     # A rail that leans goes on slanting.
@@ -146,7 +146,7 @@ LINES = {
     "along the reference edge": told_crossing.along_the_edge,
     "along the outer corner": told_splines.along_the_corner,
     "the stile's reference edge": along_the_edge,
-    "the stile's reference edge, for the mortise alone": along_the_edge,
+    "the stile's reference edge, for the mortise, not the haunch": along_the_edge,
 }
 """By the row's title, else by the board's role."""
 
@@ -290,7 +290,7 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
         ("mortise-and-tenon", "on the outside face, gauge", "on the inside face, gauge"),
         ("mortise-and-tenon", "6 mm from the rail's ref", "14 mm from the rail's ref"),
         ("mortise-and-tenon", "14 mm from the rail's far", "6 mm from the rail's far"),
-        ("halving", "61.5 mm more at this", "51.5 mm more at this"),
+        ("halving", "61.5 mm more at each", "51.5 mm more at each"),
         ("halving", "1.5 mm of it", "2 mm of it"),
         ("halving", "shoulder across the inside face", "shoulder across the outside face"),
         ("halving", "The waste is on the inside", "The waste is on the outside"),

@@ -423,8 +423,8 @@ def _end_across(joint, words, edge, stock):
 
 
 @rule(
-    r"(.+): end, through the thickness, held square to its line; "
-    r"longer on the (outside|inside) face: stock on the (outside|inside) face"
+    r"(.+): end, through the thickness; longer on the (outside|inside) face: stock on the "
+    r"(outside|inside) face, square to the line of the end"
 )
 def _end_through(joint, words, face, stock):
     assert stock != face

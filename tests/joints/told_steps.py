@@ -1280,7 +1280,9 @@ def _shaving(joint, face):
 # The setting-out strip
 
 
-@sentence(r"laid along the (?:end|joint line) on the ((?:out|in)side face): mark must meet line")
+@sentence(
+    r"laid along the (?:end|joint line) on the ((?:out|in)side face): mark must meet (?:line|prick)"
+)
 def _strip_on(joint, face):
     """The row that is drawn as a strip runs along that face."""
     assert joint.main_row.title.startswith(face)
@@ -1561,17 +1563,17 @@ def _bore_first(joint):
     return [phrase(joint, "bit, holes for the dowels"), stop]
 
 
-@sentence(r"N mm larger than the space (between two boards that have it|along its grain)")
+@sentence(r"N mm larger than the space(?:,| (between two boards that have it))")
 def _held_in_two(joint, where):
     """What lies in the grooves or rebates of two boards is larger by both their depths."""
-    names = ["edge groove"] if "grain" in where else ["groove", "rebate"]
+    names = ["groove", "rebate"] if where else ["edge groove"]
     found = (told.measured(joint, f"{name}, how deep") for name in names)
     return [[2 * deep for depths in found for deep in depths or ()]]
 
 
 @sentence(r"where one of the two has none, N mm larger")
 def _held_in_one(joint):
-    ((both, *_),) = _held_in_two(joint, "")
+    ((both, *_),) = _held_in_two(joint, "between two boards")
     return [[both / 2]]
 
 

@@ -53,7 +53,7 @@ def prepare(corner: CornerLayout) -> Step:
     again = measure_again(
         f"{corner.named(0)} and {corner.named(1)}", is_shaped or any(corner.pair.insets)
     )
-    words = f"{words}, and each corner's name on both its boards, {STAYS}. {again}"
+    words = f"{words}, and each corner's name or number on both its boards, {STAYS}. {again}"
     return Step(Task.PREPARE, "Prepare", words)
 
 
@@ -319,8 +319,8 @@ def setting_out_strip(face: Face = Face.OUTSIDE) -> str:
     """
     return (
         f"Check it with the setting-out strip, laid along the end on the {face}: mark must meet "
-        "line. Or leave the paper off: knife the marks from the strip, and draw the rest with your "
-        "tools, set by the joint's tool settings."
+        "line. Without templates, knife the marks, and draw the rest with your tools, set by the "
+        "joint's tool settings."
     )
 
 

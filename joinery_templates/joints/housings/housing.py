@@ -73,11 +73,13 @@ def _marking(housing: Housing) -> Iterator[Step]:
         "Square the line",
         "Clamp both sides together, inside faces out, front edges the same way and top ends level. "
         f"Square the line of {LINE} across their {'back' if stop else 'front'} edges"
-        f"{housing.line_place}; carry it from there across {across}. Gauge the depth, "
+        f"{housing.line_place}, in pencil; carry it from there across {across}. Gauge the depth, "
         f"{text(housing.depth)}, on {edges} with the stock on the inside face.",
         (1,),
     )
-    shown = "the one for the back edge: it shows" if stop else "those for both edges: they show"
+    shown = (
+        "the one for the far (back) edge: it shows" if stop else "those for both edges: they show"
+    )
     yield Step(
         Task.LAY_ON,
         f"Lay on {side}",

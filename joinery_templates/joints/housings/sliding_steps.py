@@ -45,11 +45,11 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
         Task.GAUGE,
         "Square the line",
         "Clamp both sides together, inside faces out, front edges the same way and top ends level. "
-        f"Square the line of the shelf's upper face across their edges{tail.line_place}, then "
-        "across each inside face.",
+        f"Square the line of the shelf's upper face across their edges{tail.line_place}, in "
+        "pencil, then across each inside face.",
         (1,),
     )
-    edges = "the back edge" if tail.given.stop else "the front and the back edge"
+    edges = "the far (back) edge" if tail.given.stop else "the reference and the far edge"
     yield Step(
         Task.LAY_ON,
         f"Lay on {tail.named(1)}",
