@@ -112,12 +112,14 @@ class Writer:
         """
         named = [face for face in piece.faces if face.name in BROAD]
         face = max(named or piece.faces, key=_size)
-        runs, spots = self._runs(face), self._spots(face)
+        runs = self._runs(face)
+        spots: list[list[Spot]] = []
         for block in map(self._block, ways):
             for at in _rooms(runs, block):
                 if self._has_room(block, at, Align.CENTRE):
                     self._say(block, at, Align.CENTRE)
                     return
+            spots = spots or self._spots(face)
             if self._point(block, spots, piece, face):
                 return
 
