@@ -231,8 +231,18 @@ def _between(start: Fraction, end: Fraction, share: Fraction) -> Fraction:
 
 
 def _left_of(side: Edge, point: Point) -> Fraction:
-    (x0, y0), (x1, y1) = side.start, side.end
-    return (x1 - x0) * (point[1] - y0) - (y1 - y0) * (point[0] - x0)
+    """How far a point lies to the left of an edge, times its length; as in `HalfPlane.excess`."""
+    (x0, y0), (x1, y1), (x, y) = side.start, side.end, point
+    (along, along_in), (up, up_in) = _from(x0, x1), _from(y0, y)
+    (rise, rise_in), (across, across_in) = _from(y0, y1), _from(x0, x)
+    left, right = along_in * up_in, rise_in * across_in
+    return Fraction(along * up * right - rise * across * left, left * right)
+
+
+def _from(start: Fraction, end: Fraction) -> tuple[int, int]:
+    """The way from one length to another, as a fraction that need not be in lowest terms."""
+    (low, low_in), (high, high_in) = start.as_integer_ratio(), end.as_integer_ratio()
+    return high * low_in - low * high_in, low_in * high_in
 
 
 def _dot(one: Edge, other: Edge) -> Fraction:
