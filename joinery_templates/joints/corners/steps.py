@@ -137,9 +137,9 @@ def scribe_slanting_baselines(corner: CornerLayout) -> Step:
     return Step(
         Task.GAUGE,
         "Baselines",
-        f"{_set_gauges_by_face(corner)} Scribe both faces, the stock held along the end as it "
-        "runs: so the gauge measures square to the line of the end. Where waste reaches an edge "
-        f"of the board, join both lines across it. {stop_short(corner)}{FALLS_IN}",
+        f"{stop_short(corner)}{_set_gauges_by_face(corner)} Scribe both faces, the stock held "
+        "along the end as it runs: so the gauge measures square to the line of the end. Where "
+        f"waste reaches an edge of the board, join both lines across it. {FALLS_IN}",
     )
 
 
@@ -183,10 +183,12 @@ def stop_short(corner: CornerLayout) -> str:
         if inset
     ]
     edges = "edges come" if len(come) > 1 else "edge comes"
+    is_lapped = corner.pair.lap(corner.pair.wider)
+    over = "across the end grain and, on the inside face, " if is_lapped else ""
     return (
-        f"On {wide} gauge first, from the end to the baseline alone, where {narrow}'s {edges}, "
-        f"{' and '.join(come)}: go no further with the baseline, for past that it would stay in "
-        "sight. "
+        f"First gauge on {wide}, {over}from the end to the baseline alone, where {narrow}'s "
+        f"{edges}, {' and '.join(come)}: go no further with any line, for past that it would stay "
+        "in sight. "
     )
 
 
