@@ -227,7 +227,7 @@ def _tail_lap(joint):
 
 @sentence(r"Set a gauge to N mm: on both boards scribe the rebate")
 def _rebates(joint):
-    return [phrase(joint, "gauge, both boards' rebate, from the end and from the outside face")]
+    return [phrase(joint, "gauge, both boards' end rebate, from the end and from the outside face")]
 
 
 @sentence(r"inside of both boards' ends, N mm from the end and down to N mm from the outside face")

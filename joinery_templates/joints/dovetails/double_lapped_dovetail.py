@@ -152,7 +152,7 @@ class DoubleLapped(figures.Dovetail, frozen=True, dict=True):
         return (
             gauge("lap line, from the pin board's inside face", self.tail_length),
             gauge("pin board's baseline, on its inside face only", self.pair.gauge(1)),
-            gauge("tail board's rebate, from its end", self.lap),
+            gauge("tail board's end rebate, from its end", self.lap),
             gauge("tail board's lap, from its outside face", self.tail_lap),
             gauge("tail board's baseline, on its inside face only", self.pair.gauge(0)),
         )

@@ -192,7 +192,7 @@ class FullBlind(figures.Dovetail, frozen=True, dict=True):
     def gauges(self) -> tuple[LengthSetting, ...]:
         """Of both boards' rebates and baselines."""
         return (
-            gauge("both boards' rebate, from the end and from the outside face", self.lap),
+            gauge("both boards' end rebate, from the end and from the outside face", self.lap),
             gauge("tail board's baseline, on its inside face only", self.pair.gauge(0)),
             gauge("pin board's baseline, on its inside face only", self.pair.gauge(1)),
         )
