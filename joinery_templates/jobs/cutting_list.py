@@ -56,6 +56,19 @@ def cutting_list(job: Job, lengths: dict[str, Fraction]) -> Iterator[Entry]:
         yield replace(_entry(job, board, made, long), stock=f"{stock} for all")
 
 
+def prints(job: Job) -> str:
+    """How often templates are printed where one corner stands for several, as in a ring."""
+    often: dict[int, list[str]] = {}
+    for ones in by_board(job.joints).values():
+        board = ones[0].board
+        ends = Counter(one.placed.hand for one in ones if one.is_end)
+        for times in {(board.pieces or 0) // count for count in ends.values()}:
+            if times > 1:
+                often.setdefault(times, []).append(board.called)
+    told = (f"those of {' and '.join(names)} {times} times" for times, names in often.items())
+    return f"A template serves one corner: print {' and '.join(told)}." if often else ""
+
+
 def _longer(standings: Sequence[Standing], spare: Fraction) -> Fraction:
     """What a board's wood needs at both ends, where these are not square."""
     ends: dict[Hand, Fraction] = {}

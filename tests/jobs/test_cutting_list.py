@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from msgspec.structs import astuple
 
-from joinery_templates.jobs.cutting_list import cutting_list
+from joinery_templates.jobs.cutting_list import cutting_list, prints
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.patterns import arrangements
 
@@ -70,6 +70,21 @@ def of_sample(name: str) -> list[tuple[str, ...]]:
 )
 def test_it_says_how_many_of_each_board_there_are_and_which(job, rows):
     assert [(name, pieces, which) for name, pieces, *_, which in of_sample(job)] == rows
+
+
+@pytest.mark.parametrize(
+    ("job", "told"),
+    [
+        # Six corners, of which the pages show an odd one and an even one, and eight of one sort.
+        ("six_sided_box", "A template serves one corner: print those of TAILS and PINS 3 times."),
+        ("lantern", "A template serves one corner: print those of SIDE 8 times."),
+        ("tea_box", ""),
+        ("bench_top", ""),
+    ],
+)
+def test_it_says_how_often_templates_are_printed_where_a_corner_stands_for_several(job, told):
+    text = (SAMPLES / f"{job}.toml").read_text("utf-8")
+    assert prints(read_job(text)) == told
 
 
 def test_the_lantern_is_as_wide_as_eight_equal_boards_make_it():
