@@ -144,6 +144,7 @@ class SettingOut(Struct, frozen=True):
         waste: where along the line waste lies, where no end tells it.
         face: the face along which it runs, where it is of a board's own lines.
         back: whether it runs from a squared line towards what lies up, and not away from it.
+        use: what is done with its marks when it is laid on as a strip, as the steps do it.
     """
 
     title: str
@@ -157,6 +158,7 @@ class SettingOut(Struct, frozen=True):
     waste: tuple[tuple[Fraction, Fraction], ...] = ()
     face: Face | None = None
     back: bool = False
+    use: str = "Knife the marks."
 
     @property
     def along_line(self) -> "SettingOut":

@@ -56,9 +56,9 @@ A_HAIR = {Units.MM: "0.2 mm", Units.INCH: "1/128 in"}
 PAPER = (
     "Let the sheets lie flat for an hour, and check them again. Hold the paper with spray adhesive "
     "that comes off again or with double-sided tape, tried on a scrap of the same wood; wet glue "
-    "makes it grow by 2 to 3 % across its grain. A template that is glued on must reach from edge "
-    "to edge of the board: if it is further out than the rulers may be, print it again. Cut "
-    "a trial joint in waste wood first. That uses up its templates: print their sheet again."
+    "makes it grow by 2 to 3 % across its grain. A template that goes right across a board must "
+    "reach from edge to edge, as true as the rulers: else print it again. Cut a trial joint in "
+    "waste wood first. That uses up its templates: print their sheet again."
 )
 """An hour's rest: our judgement. Growth of wet paper: from memory."""
 TAKE_CARE = (

@@ -6,6 +6,7 @@ joints cut it; of what lies over each other only the front is drawn.
 
 from collections.abc import Hashable, Iterator, Sequence
 from fractions import Fraction
+from functools import cached_property
 from itertools import chain, pairwise, product
 
 from msgspec import Struct
@@ -52,6 +53,8 @@ ZERO = Fraction(0)
 
 Span = tuple[Point, Point]
 Ring = tuple[Point, ...]
+SURE = 1e-3
+"""In mm²: farther from nothing than this, a float is as good as the exact number."""
 
 
 def frame_plan(
@@ -79,7 +82,49 @@ def frame_plan(
     )
 
 
-class _Bar(Struct, frozen=True):
+class _Side(Struct, frozen=True):
+    """A line through two corners of a shape, and its equation in floats.
+
+    Most points lie far from most lines, and there a float says on which side: exact numbers are
+    worked out near the line alone.
+    """
+
+    start: Point
+    end: Point
+    across: float
+    up: float
+    shift: float
+
+    def off(self, point: Point, rough: tuple[float, float]) -> Fraction | float:
+        """Above nothing to its left, below to its right; nothing is exact.
+
+        Args:
+            point: is asked for.
+            rough: the same in floats.
+        """
+        found = self.across * rough[0] + self.up * rough[1] + self.shift
+        return found if abs(found) > SURE else self.exactly_off(point)
+
+    def exactly_off(self, point: Point) -> Fraction:
+        """Twice the area in mm² between it and a point, to its left above nothing."""
+        (x, y), (x1, y1) = self.start, self.end
+        return (x1 - x) * (point[1] - y) - (y1 - y) * (point[0] - x)
+
+
+def _sides(ring: Ring) -> list[_Side]:
+    """All sides of a shape."""
+    sides = []
+    for start, end in pairwise((*ring, ring[0])):
+        (x, y), (x1, y1) = _rough(start), _rough(end)
+        sides.append(_Side(start, end, y - y1, x1 - x, x * (y1 - y) - y * (x1 - x)))
+    return sides
+
+
+def _rough(point: Point) -> tuple[float, float]:
+    return float(point[0]), float(point[1])
+
+
+class _Bar(Struct, frozen=True, dict=True):
     """A board's face as far as it is shown.
 
     Attributes:
@@ -117,11 +162,16 @@ class _Bar(Struct, frozen=True):
 
     def is_gone(self, point: Point) -> bool:
         """Whether its waste takes a point, the rim of the waste among it."""
-        return any(_holds(ring, point, with_rim=True) for ring in self.waste)
+        return any(_holds(sides, point, with_rim=True) for sides in self.sides[1:])
 
     def covers(self, point: Point) -> bool:
         """Whether its wood lies over a point."""
-        return _holds(self.ring, point, with_rim=False) and not self.is_gone(point)
+        return _holds(self.sides[0], point, with_rim=False) and not self.is_gone(point)
+
+    @cached_property
+    def sides(self) -> tuple[list[_Side], ...]:
+        """Of the whole board, and of each piece of its waste."""
+        return tuple(map(_sides, (self.ring, *self.waste)))
 
 
 def _looks(across: Point) -> str:
@@ -234,8 +284,8 @@ class _Frame:
         if not lines:
             return ""
         return (
-            " Places along a board count from its end as sawn, before anything is cleaned off, to "
-            f"the {' or the '.join(lines)}."
+            " Places along a board are measured from its end as sawn, before anything is cleaned "
+            f"off, to the {' or the '.join(lines)}."
         )
 
     def sizes(self) -> str:
@@ -329,12 +379,12 @@ class _Frame:
     def _seen(self) -> Iterator[Span]:
         """All lines, as far as neither waste nor another board hides them."""
         bars = [*self._bars.values()]
-        rings = [ring for bar in bars for ring in (bar.ring, *bar.waste)]
+        sides = [side for bar in bars for side in chain.from_iterable(bar.sides)]
         seen: dict[frozenset[Point], Span] = {}
         for bar in bars:
             others = [other for other in bars if other is not bar]
             for span in (*bar.edges, *bar.worked):
-                for start, end in _broken(span, rings):
+                for start, end in _broken(span, sides):
                     middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
                     is_gone = span in bar.edges and bar.is_gone(middle)
                     if not (is_gone or any(other.covers(middle) for other in others)):
@@ -534,26 +584,24 @@ def _set(rows: Sequence[Row], at: Point, align: Align) -> Iterator[Text]:
         yield Text(words, (x, top + cap * (LINE_PITCH / 2 - MIDDLE)), cap, align, bold=bold)
 
 
-def _broken(span: Span, rings: Sequence[Ring]) -> Iterator[Span]:
+def _broken(span: Span, sides: Sequence[_Side]) -> Iterator[Span]:
     """A line broken wherever the sides of some shapes cross it."""
-    (x, y), (x1, y1) = span
+    start, end = span
+    rough_start, rough_end = map(_rough, span)
     shares = {Fraction(0), Fraction(1)}
-    for ring in rings:
-        for start, end in pairwise((*ring, ring[0])):
-            one, other = (_left_of(start, end, point) for point in span)
-            if one * other < 0:
-                shares.add(one / (one - other))
+    for side in sides:
+        if side.off(start, rough_start) * side.off(end, rough_end) < 0:
+            one, other = map(side.exactly_off, span)
+            shares.add(one / (one - other))
+    (x, y), (x1, y1) = span
     points = [(x + share * (x1 - x), y + share * (y1 - y)) for share in sorted(shares)]
     return pairwise(points)
 
 
-def _holds(ring: Ring, point: Point, with_rim: bool) -> bool:
+def _holds(sides: Sequence[_Side], point: Point, with_rim: bool) -> bool:
     """Whether a convex shape holds a point, whichever way round its corners go."""
-    sides = [_left_of(start, end, point) for start, end in pairwise((*ring, ring[0]))]
+    rough = _rough(point)
+    offs = [side.off(point, rough) for side in sides]
     if with_rim:
-        return min(sides) >= 0 or max(sides) <= 0
-    return min(sides) > 0 or max(sides) < 0
-
-
-def _left_of(start: Point, end: Point, point: Point) -> Fraction:
-    return (end[0] - start[0]) * (point[1] - start[1]) - (end[1] - start[1]) * (point[0] - start[0])
+        return min(offs) >= 0 or max(offs) <= 0
+    return min(offs) > 0 or max(offs) < 0

@@ -75,7 +75,7 @@ def wrapped(
         return (whole,)
     units = [unit.replace(BOUND, " ") for unit in _BINDING.sub(BOUND, bound).split()]
     lines = tuple(_lines(" ", units, fits))
-    if too_long := {line for line in lines if not fits(line)}:
+    if too_long := {unit for unit in set(units).intersection(lines) if not fits(unit)}:
         parts = (_parts(unit, fits) if unit in too_long else (unit,) for unit in units)
         lines = tuple(_lines(" ", tuple(chain.from_iterable(parts)), fits))
     return tuple(reopened(lines))
@@ -209,7 +209,9 @@ def text_corners(text: Text, lettering: Lettering) -> tuple[Point, Point]:
     x, y = text.at
 
     def corner(along: Fraction, up: Fraction) -> Point:
-        return (x + cosine * along - sine * up, y + sine * along + cosine * up)
+        # Asked so often that multiplying exact numbers by 1 and by nothing would be felt.
+        across, rise = (-up, along) if sine else (along, up)
+        return (x + across, y + rise) if cosine + sine > 0 else (x - across, y - rise)
 
     return corner(left, -text.cap * DESCENT), corner(left + width, text.cap * ASCENT)
 

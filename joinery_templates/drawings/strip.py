@@ -154,12 +154,8 @@ def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units:
     where = "the end of the board" if row.along_end else row.title.removeprefix("along ")
     along_corner = row.title.startswith("along ")
     lay = f"along {where}"
-    then = f"{'copy' if row.face or along_corner else 'knife'} the marks"
-    if row.title.endswith(SQUARED_LINE):
-        then += " from wall to wall of the waste"
     if row.face is Face.END_GRAIN:
         lay = f"{row.title}, anywhere along it"
-        then = "set the gauge to the marks: the lines that it scribes must meet them everywhere"
     across = row.start.endswith(REFERENCE_EDGE) and not along_corner
     turned = ""
     if across and len({one.hand for one in placed}) > 1:
@@ -173,8 +169,8 @@ def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units:
     way = _which_way(row, placed)
     return (
         f"Figures in {UNIT_WORDS[units]} from the {row.start}{way and f', {way}'}{crosses}. "
-        f"{waste}Trim along the outline, lay an edge with marks {lay}, the arrow at the "
-        f"{row.start}, and {then}."
+        f"{waste}Trim along the outline and lay an edge with marks {lay}, the arrow at the "
+        f"{row.start}. {row.use}"
         f"{_on_one_arris(row, placed, units)}"
         f"{''.join(_beside_marks(row.along_line, units))}{turned} {why_not(row)}"
     )
@@ -214,7 +210,7 @@ def _waste_of_each(row: SettingOut, placed: Sequence[Placed], units: Units) -> s
 
 def _on_one_arris(row: SettingOut, placed: Sequence[Placed], units: Units) -> str:
     """The marks of an edge whose line does not go from arris to arris."""
-    said = ""
+    lines = dict[str, list[str]]()
     for mark in row.marks if row.face in EDGES else ():
         told = {
             one.board.called: HOW_FAR[len(faces)].format(*faces)
@@ -224,8 +220,11 @@ def _on_one_arris(row: SettingOut, placed: Sequence[Placed], units: Units) -> st
         if told:
             # No mark stands so near to the start: the line is where the strip begins.
             at = f"the {row.start}" if mark.position < A_HAIR else bare_figure(mark.position, units)
-            said += f" The line at {at} comes{_by_board('on', told)}."
-    return said
+            lines.setdefault(_by_board("on", told), []).append(at)
+    return "".join(
+        f" The line{'s' if at[1:] else ''} at {' and '.join(at)} come{'' if at[1:] else 's'}{far}."
+        for far, at in lines.items()
+    )
 
 
 def _by_board(which: str, told: dict[str, str]) -> str:

@@ -156,10 +156,14 @@ def _untold(part: Part, face: Face, saying: Saying) -> str:
     for stage in bare:
         alike = [piece for piece, said in told if said[0] == stage]
         count = len(alike)
+        spans = [one.extent for one in alike]
         often = "" if count == 1 else f" ({'twice' if count == 2 else f'{count} times'})"
-        edges = [(one.extent[0][0] == 0, one.extent[1][0] == layout.width) for one in alike]
-        if layout.face not in OTHER_EDGE and sorted(edges) == [(False, True), (True, False)]:
-            often = " (at both edges)"
+        on_end = layout.face is Face.END_GRAIN
+        for axis, sides, far in ((0, "edges", layout.width), (1, "faces", layout.height)):
+            reached = sorted((low[axis] == 0, high[axis] == far) for low, high in spans)
+            is_across = on_end or (axis == 0 and layout.face in BROAD)
+            if is_across and reached == [(False, True), (True, False)]:
+                often = f" (at both {sides})"
         row = row.replace(stage, stage.replace(":", f"{often}:", 1))
     return row
 

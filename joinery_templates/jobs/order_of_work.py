@@ -25,12 +25,12 @@ CUT_ALL_FIRST = (
     "A board here has other joints too. Cut all of this job's joints{} before you glue, and "
     "read how each is glued."
 )
+FROM_ROD = "Where {} has a mark, take it from the rod; measure only what it lacks."
 TRY_DRY = " and try the whole piece dry"
 EITHER_TEMPLATE = (
-    "Lay on either the folded template or the flat ones, not both. Of the flat ones take the "
-    "template of the end grain first: tape it on by its tab, prick its lines through and take it "
-    "off. Then lay on those of the faces and edges, each with its end on the arris. The folded one "
-    "goes on like this."
+    "Lay on either the folded template or the flat ones, not both. Flat ones: first tape that "
+    "of the end grain on by its tab, prick its lines through and take it off; then lay on those of "
+    "the faces and edges, each with its end on the arris. The folded one goes on like this."
 )
 LONG = 60
 """Less is said again: to name a step would not be shorter."""
@@ -73,7 +73,7 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
                 words = f"{CUT_ALL_FIRST.format(dry)} {words}"
             if step is gauged and placed:
                 rod = f"the rod for {placed[0]}"
-                words += f" Take the marks that {rod} has from there; measure only the others."
+                words = f"{FROM_ROD.format(rod)} {words}"
             if step is first_laid and _has_both(one):
                 words = f"{EITHER_TEMPLATE} {words}"
             if step is laid_on:

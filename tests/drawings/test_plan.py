@@ -347,7 +347,7 @@ def test_a_plan_is_no_wider_than_the_narrowest_page(job):
 @pytest.mark.parametrize(
     ("job", "line"),
     [
-        ("garden_trellis", "SLANTING RAIL's far edge at the reference edge"),
+        ("garden_trellis", "SLANTING RAIL's far edge at the stile's reference edge"),
         ("face_frame", "DRAWER RAIL's far edge"),
         ("bookcase", "TOP's upper face or the SHELF's upper face"),
         ("picture_frame", ""),
@@ -356,7 +356,7 @@ def test_a_plan_is_no_wider_than_the_narrowest_page(job):
 def test_a_frames_plan_says_that_places_count_from_ends_as_sawn_and_to_which_line(job, line):
     """The trellis' stiles end 1.5 past the rails until they are cleaned off; a side is whole."""
     ((_, (words, *_)),) = plans_of(job)
-    counts = words.words.partition(" Places along a board count ")[2]
+    counts = words.words.partition(" Places along a board are measured ")[2]
     whole = f"from its end as sawn, before anything is cleaned off, to the {line}."
     assert counts == (whole if line else "")
 

@@ -408,6 +408,11 @@ def test_what_a_strip_says_of_its_way_its_waste_and_its_arrises_is_so_of_the_woo
             assert "crosses stand in the waste. " in words
         if row.face not in EDGES:
             continue
+        of_lines = {
+            at: how_far
+            for places, how_far in re.findall(r"The lines? at (.+?) comes? ([^.]*)\.", words)
+            for at in places.split(" and ")
+        }
         assert ("towards the" in words) == (row.start == "squared line" and row.back)
         assert ("away from the" in words) == (row.start == "squared line" and not row.back)
         for member in own_rows.set_out_by(one.joint, row):
@@ -423,8 +428,8 @@ def test_what_a_strip_says_of_its_way_its_waste_and_its_arrises_is_so_of_the_woo
                     if is_gone(part, x, y - step, z) != is_gone(part, x, y + step, z)
                 }
                 figure = bare_figure(mark.position, read.units)
-                at = "the squared line" if mark.position < Fraction(3, 10) else re.escape(figure)
-                (said,) = re.findall(rf"The line at {at} comes ([^.]*)\.", words) or [""]
+                at = "the squared line" if mark.position < Fraction(3, 10) else figure
+                said = of_lines.get(at, "")
                 said = said if f"on {called} " not in said else said.split(f"on {called} ")[1]
                 told = re.match(r"to (?:neither arris|the arris of the (.*?) alone)", said)
                 assert found == ({told[1]} - {None} if told else {*arrises})

@@ -14,7 +14,9 @@ from joinery_templates.joints.words import ONE_BY_ONE, SQUARED_UP
 
 SAMPLES = sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
 LIKE = re.compile(r"As in step (\d+) of (.+?), sheet [^ ]\. ?(?=[A-Z]|$)")
-ROD = re.compile(r" Take the marks that the rod for (.+) has from there; measure only the others.$")
+ROD = re.compile(
+    r"^Where the rod for (.+) has a mark, take it from the rod; measure only what it lacks\. "
+)
 STRIPS = re.compile(
     r" On further pieces the setting-out strips? gives? .* without a template\.$"
     r"| Laid across the edge, the setting-out strips? must show the same lines\.$"
@@ -86,7 +88,7 @@ def test_the_two_sides_of_a_piece_on_legs_are_glued_first_with_all_their_rails()
         assert sorted(map(sorted, ends)) == sorted(map(sorted, (told[:2], told[2:])))
 
 
-FIRST_ON_BOTH, BY_ITSELF = "meet it: first one on both", "meet it: each by itself."
+FIRST_ON_BOTH, BY_ITSELF = "on: first one on both", ") on the board that meets it."
 DIAGONALS, OPEN_END = "the diagonals are equal", "as wide at its open end"
 EITHER_WAY = (FIRST_ON_BOTH, BY_ITSELF, DIAGONALS, OPEN_END, "joined at both ends", "an open piece")
 

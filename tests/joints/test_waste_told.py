@@ -201,7 +201,7 @@ def said_on(pattern: Pattern) -> set[str]:
 DEEPENS = r"([\d.]+) mm deep at the end, ([\d.]+) mm (?:at the baseline|further in)"
 ON_END = r"^on the end grain(?:, (?=.*:)|: (?!.*:))"
 """No second colon in a row of words."""
-OFTEN = r" \((?:twice|at both edges|(\d+) times)\)(?=:)"
+OFTEN = r" \((?:twice|at both (?:edges|faces)|(\d+) times)\)(?=:)"
 """How many pieces leave at a stage, where one of them has no room for its number."""
 
 
@@ -212,10 +212,11 @@ def often_said(pattern: Pattern) -> dict[int, int]:
     return {int(match[1]): int(match[2] or 2) for match in found}
 
 
-def at_both_edges(pattern: Pattern) -> list[int]:
-    """The stages whose two pieces are said to leave so, by number."""
+def at_both_sides(pattern: Pattern) -> list[tuple[int, str]]:
+    """The stages whose two pieces are said to leave so, by number, and which sides."""
     words = " ".join(text.words for layer in pattern.layers for text in layer.texts)
-    return [int(number) for number in re.findall(r"(\d)\w\w \(at both edges\)", words)]
+    found = re.findall(r"(\d)\w\w \(at both (edges|faces)\)", words)
+    return [(int(number), sides) for number, sides in found]
 
 
 def in_order(stage: Stage) -> str:
@@ -281,15 +282,17 @@ def missaid(joint: Joint) -> list[str]:
             for number, count in often_said(pattern).items():
                 if count != sum(one.cut.stage.number == number for one in pieces):
                     found.append(f"{where}: {count} of {number}")
-            for number in at_both_edges(pattern):
+            for number, sides in at_both_sides(pattern):
+                axis = ("edges", "faces").index(sides)
+                far = (member.part.board.width, member.part.board.thickness)[axis]
                 ends = {
                     end
                     for one in pieces
                     if one.cut.stage.number == number
-                    for end in (one.piece.extent[0][0], one.piece.extent[1][0])
+                    for end in (one.piece.extent[0][axis], one.piece.extent[1][axis])
                 }
-                if not {0, member.part.board.width} <= ends:
-                    found.append(f"{where}: {number} is not at both edges")
+                if not {0, far} <= ends:
+                    found.append(f"{where}: {number} is not at both {sides}")
             bored = [one for one in pieces if one.piece.mouth]
             found += [f"{where}: hole" for one in bored if not is_hole_said(one, told)]
             pieces = [one for one in pieces if one not in bored]

@@ -193,8 +193,9 @@ def overhang(joint: Joint, role: str) -> Fraction:
 
 @sentence(
     rf"Make the {ROLE} as long as (?:it is to be between its shoulders|the space between the "
-    r"stiles) and N mm more at this end",
-    rf"The {ROLE} is N mm long, sawn off square: of that N mm lies beyond the shoulder",
+    r"stiles) and N mm more at each end with this joint",
+    rf"The {ROLE} is N mm long, sawn off square: of that N mm lies beyond the shoulder "
+    "at each end with this joint",
 )
 def _longer(joint, role):
     told = board_of(joint, role).member.part.board.length
@@ -203,9 +204,9 @@ def _longer(joint, role):
 
 @sentence(
     rf"Make the {ROLE} as long as it is to be between its shoulders and N mm along its reference "
-    r"edge, N mm along its far edge, more at this end",
+    r"edge, N mm along its far edge, more at the end with this joint",
     rf"The {ROLE} is N mm long, sawn off square: of that N mm along its reference edge, N mm "
-    r"along its far edge, lies beyond the shoulder",
+    r"along its far edge, lies beyond the shoulder at the end with this joint",
 )
 def _longer_aslant(joint, role):
     return [*_longer(joint, role), shoulder(joint, role, "far")]

@@ -19,6 +19,7 @@ from joinery_templates.wood.placement import Placement
 
 OUTSIDE = "outside face, along the end"
 INSIDE = "inside face, along the end"
+_CHECK_OR_KNIFE = "Mark must meet line. Without templates, knife the marks."
 
 ASIDE = Fraction(13, 9)
 """So much more is seen of the first board's face than of the second's."""
@@ -93,7 +94,9 @@ class CornerLayout(Layout, frozen=True):
         yield from self._merged((self.edge_bevel(0), self.edge_bevel(1)), _edges, PAST_THE_EDGE)
         plan = self.pair.angles.plan_deg
         if plan != SQUARE:
-            turned = f"{'opened' if plan > SQUARE else 'closed'} to {decimal_text(plan, 2)}°"
+            turned = (
+                f"{'opened' if plan > SQUARE else 'closed'} from square to {decimal_text(plan, 2)}°"
+            )
             use = f"every corner inside, {turned}: stock on an inside face"
             yield joint.SlopeSetting(use, abs(tangent(plan - SQUARE)))
 
@@ -292,7 +295,9 @@ class CornerLayout(Layout, frozen=True):
         line = plane or self.pair.end_plane(number)
         marks = tuple(joint.Mark(where_side_meets(side, line, z), *said) for side, said in sides)
         stretch, width = self.pair.along_end(number), self.boards[number].width
-        return joint.SettingOut(title, self.role(number), width, marks, main, stretch=stretch)
+        return joint.SettingOut(
+            title, self.role(number), width, marks, main, stretch=stretch, use=_CHECK_OR_KNIFE
+        )
 
     def flush_words(self, names: tuple[str, str]) -> str:
         """What is planed flush at the end, if anything.
@@ -363,8 +368,8 @@ def _across(slope: Fraction) -> str:
 def _through(bevel: Fraction) -> str:
     longer, stock = longer_face(bevel), longer_face(-bevel)
     return (
-        f"end, through the thickness, held square to its line; longer on the {longer}: stock on "
-        f"the {stock}"
+        f"end, through the thickness; longer on the {longer}: stock on the {stock}, square to the "
+        "line of the end"
     )
 
 

@@ -141,14 +141,13 @@ def _length(crossing: Crossing, number: int) -> str:
         least = "" if crossing.is_square else "at least "
         clean = f"; {least}{text(crossing.overhang)} of it is cleaned off last"
     slanting = crossing.given.form == TEE and not crossing.is_square
+    # Where it slants, the other end's shoulders need not be this one's, edge for edge.
+    at = f"at {'each' if crossing.is_square else 'the'} end with this joint"
     if length is None:
         between = "it is to be between its shoulders"
         if number == RAILS and crossing.is_square:
             between = f"the space between the {crossing.role(STILES)}s"
-        words = (
-            f"Make {board} as long as {between} and {more} more at this end, sawn off "
-            f"square{clean}."
-        )
+        words = f"Make {board} as long as {between} and {more} more {at}, sawn off square{clean}."
         if slanting:
             step = Fraction(100) if crossing.units is Units.MM else 10 * INCH
             words += (
@@ -158,7 +157,7 @@ def _length(crossing: Crossing, number: int) -> str:
         return words
     words = (
         f"T{board[1:]} is {text(length)} long, sawn off square: of that {more} lies beyond the "
-        f"shoulder at this end{clean}."
+        f"shoulder {at}{clean}."
     )
     left = length - sum(shoulders)
     if left > 0 and (slanting or crossing.is_square):

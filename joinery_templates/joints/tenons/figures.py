@@ -38,7 +38,7 @@ def rows(tenon: Tenon) -> Iterator[SettingOut]:
     mortises = [(wide - high, wide - low) for low, high in tenon.pieces[::-1]]
     # A haunch's socket opens the edge as well, and is no part of the mortise.
     title = f"the {tenon.upright.face}"
-    title += ", for the mortise alone" if tenon.given.haunch else ""
+    title += ", for the mortise, not the haunch" if tenon.given.haunch else ""
     what, stretch = "space for the tenon", 1 / tenon.lean[1]
     for row in _row(title, tenon.role(1), wide, mortises, what, LINE, stretch):
         yield replace(row, main=True, waste=tuple(mortises))

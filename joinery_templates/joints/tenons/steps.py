@@ -74,8 +74,8 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.GAUGE,
         f"Square the rail's lines on the {name}s",
-        f"Clamp {clamped} and {tenon.upright.entered}s up. {lines} On further {name}s the "
-        f"setting-out strip, its arrow at the {start}, gives the mortise's ends.",
+        f"Clamp {clamped} and {tenon.upright.entered}s up. {lines} On further {name}s "
+        f"knife the mortise's ends by the setting-out strip, its arrow at the {start}.",
         (1,),
     )
 
@@ -135,8 +135,8 @@ def _ploughing(tenon: Tenon) -> Step:
             f"{along}, {deep} deep, from {text(low)} to "
             f"{text(high)} from the outside face{stile}. Keep the plane's fence on the "
             f"{fence}, and let it run right through, over the mortises. Make the panel "
-            f"{text(2 * tenon.channel_depth)} larger than the space along its grain, less a hair, "
-            "and across the grain less by as much as it may swell.",
+            f"{text(2 * tenon.channel_depth)} larger than the space, less a hair along its grain, "
+            "and across it less as much as it may swell.",
         )
     return Step(
         Task.PLOUGH,
