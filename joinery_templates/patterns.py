@@ -178,7 +178,8 @@ def bench_pages(
         bench = Bench(
             f"{one.name} · {boards}",
             replace(one.joint, steps=steps),
-            [_with_names(finding.told(), job) for finding in one.joint.findings],
+            # At the bench no name of a job file says where advice belongs.
+            [_with_names(replace(found, place="").told(), job) for found in one.joint.findings],
             _tools(one.joint, job),
             job.tell,
             shown.of_steps(PICTURE, Fraction(26)),

@@ -283,9 +283,10 @@ def _edges_on_the_end(corner: CornerLayout) -> str:
         stands = f"{corner.text(abs(at))} {'past' if at > 0 else 'short of'}"
         places.append(stands if abs(at) >= SEEN else "flush with")
     first, second = (role.words for role in corner.roles)
+    measured = "" if {*places} == {"flush with"} else f", measured square to the {first}'s"
     return (
         f" At the {second}'s inside arris the {first}'s reference edge then lies {places[0]} the "
-        f"{second}'s, at its outside arris {places[1]} it."
+        f"{second}'s, at its outside arris {places[1]} it{measured}."
     )
 
 
