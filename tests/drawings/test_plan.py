@@ -25,6 +25,8 @@ def plan(job: str) -> Figure:
 def text_of(job: str) -> str:
     if job == "tee":
         return re.sub("corners = .*", 'corners = ["A"]', text_of("easel_frame"))
+    if job == "case":
+        return CASE
     return MUNTIN if job == "muntin" else (SAMPLES / f"{job}.toml").read_text("utf-8")
 
 
@@ -39,6 +41,15 @@ def extents(figure: Figure) -> tuple[float, float]:
     ends = [end for s in figure.strokes if s.role is Role.FRAME for end in (s.start, s.end)]
     across, up = zip(*ends, strict=True)
     return float(max(across) - min(across)), float(max(up) - min(up))
+
+
+def test_a_narrow_piece_is_drawn_larger_until_its_boards_names_stand_in_it_in_full():
+    """A case 320 long and 180 wide is 34 high as a rule, and 19 wide: too narrow for its names."""
+    figure = plan("case")
+    words = [text.words for text in figure.texts]
+    assert (words.count("SHORT"), words.count("LONG")) == (2, 2)
+    across, up = extents(figure)
+    assert across / up == pytest.approx(180 / 320, rel=0.03)
 
 
 def leaning(figure: Figure) -> set[float]:
@@ -336,7 +347,7 @@ def test_a_plan_is_no_wider_than_the_narrowest_page(job):
 @pytest.mark.parametrize(
     ("job", "line"),
     [
-        ("garden_trellis", "SLANTING RAIL's far edge at the reference edge"),
+        ("garden_trellis", "SLANTING RAIL's far edge at the stile's reference edge"),
         ("face_frame", "DRAWER RAIL's far edge"),
         ("bookcase", "TOP's upper face or the SHELF's upper face"),
         ("picture_frame", ""),
@@ -350,6 +361,16 @@ def test_a_frames_plan_says_that_places_count_from_ends_as_sawn_and_to_which_lin
     assert counts == (whole if line else "")
 
 
+CASE = """
+units = "mm"
+boards.long = { width = 110, thickness = 15, length = 320 }
+boards.short = { width = 110, thickness = 15, length = 180 }
+[[joints]]
+kind = "full-blind-dovetail"
+corners = ["A", "B", "C", "D"]
+tail_board = "long"
+pin_board = "short"
+"""
 MUNTIN = """
 boards.stile = { width = 60, thickness = 21, length = 700 }
 boards.rail = { width = 60, thickness = 21, length = 460 }

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from msgspec.structs import astuple
 
-from joinery_templates.jobs.cutting_list import cutting_list
+from joinery_templates.jobs.cutting_list import across_the_flats, cutting_list, prints
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.patterns import arrangements
 
@@ -72,10 +72,40 @@ def test_it_says_how_many_of_each_board_there_are_and_which(job, rows):
     assert [(name, pieces, which) for name, pieces, *_, which in of_sample(job)] == rows
 
 
-def test_the_lantern_is_as_wide_as_eight_equal_boards_make_it():
-    told = read_job((SAMPLES / "lantern.toml").read_text("utf-8"))
-    (across,) = re.findall(r"(\d+) mm across the flats", told.notes)
-    assert float(across) == pytest.approx(75 / math.tan(math.pi / 8), abs=0.5)
+@pytest.mark.parametrize(
+    ("job", "told"),
+    [
+        # Six corners, of which the pages show an odd one and an even one, and eight of one sort.
+        ("six_sided_box", "A template serves one corner: print those of TAILS and PINS 3 times."),
+        ("lantern", "A template serves one corner: print those of SIDE 8 times."),
+        ("tea_box", ""),
+        ("bench_top", ""),
+    ],
+)
+def test_it_says_how_often_templates_are_printed_where_a_corner_stands_for_several(job, told):
+    text = (SAMPLES / f"{job}.toml").read_text("utf-8")
+    assert prints(read_job(text)) == told
+
+
+@pytest.mark.parametrize(
+    ("job", "change", "across"),
+    [
+        # Of a regular figure with n sides: a side / tan(180 / n).
+        ("lantern", ("", ""), 75 / math.tan(math.pi / 8)),
+        ("six_sided_box", ("", ""), 110 * 3**0.5),
+        ("lantern", ("pieces = 8", "pieces = 6"), None),  # whose corners are of 120 degrees
+        ("six_sided_box", ('"110 mm"\npieces = 3\n\n[b', '"90 mm"\npieces = 3\n\n[b'), None),
+        ("six_sided_box", ("plan = 120", 'plan = 120\ntails_proud = "0.5 mm"'), None),
+        ("tea_box", ("", ""), None),
+    ],
+)
+def test_a_ring_of_equal_sides_is_so_wide_across_its_flats(job, change, across):
+    text = (SAMPLES / f"{job}.toml").read_text("utf-8")
+    assert change[0] in text
+    told = across_the_flats(read_job(text.replace(*change)))
+    assert (told and float(told)) == (across and pytest.approx(across))
+    noted = re.search(r"(\d+) mm across the flats", text)
+    assert not (told and noted) or float(noted[1]) == pytest.approx(told, abs=0.5)
 
 
 @pytest.mark.parametrize(
