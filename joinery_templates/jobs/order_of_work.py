@@ -14,6 +14,7 @@ from msgspec.structs import replace
 from joinery_templates.drawings.board_patterns import FACES, WRAP
 from joinery_templates.drawings.figure import FIRST_PLACE
 from joinery_templates.drawings.own_rows import strips
+from joinery_templates.jobs.closing import closing_order
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.rods import rods
 from joinery_templates.jobs.standing import Standing, by_board
@@ -25,6 +26,7 @@ CUT_ALL_FIRST = (
     "A board here has other joints too. Cut all of this job's joints{} before you glue, and "
     "read how each is glued."
 )
+IN_TURNS = "Glue {}, and {} last: the other way round they do not go together."
 FROM_ROD = "Where {} has a mark, take it from the rod; measure only what it lacks."
 TRY_DRY = " and try the whole piece dry"
 EITHER_TEMPLATE = (
@@ -49,9 +51,10 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
     met = Counter(name for one in job.joints for name in _boards(one))
     on_rods = {rod.board.name for rod in rods(job)}
     standings = by_board(job.joints)
+    turns = closing_order(job)
     said = _Said({}, {})
     signs = map(chr, count(ord(FIRST_PLACE)))
-    for one in job.joints:
+    for at, one in enumerate(job.joints):
         waits = any(met[name] > 1 for name in _boards(one))
         placed = [
             placed.board.called
@@ -71,7 +74,8 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
                     words = words.replace(says.both, says.joined if is_so else says.free)
             if step.task is Task.GLUE and waits:
                 dry = "" if " dry first" in words else TRY_DRY
-                words = f"{CUT_ALL_FIRST.format(dry)} {words}"
+                in_turns = [_in_turns(job, turns[at])] if at in turns else []
+                words = " ".join((CUT_ALL_FIRST.format(dry), *in_turns, words))
             if step is gauged and placed:
                 rod = f"the rod for {placed[0]}"
                 words = f"{FROM_ROD.format(rod)} {words}"
@@ -83,6 +87,16 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
             here = f"{number} of {one.name}, sheet {sign}"
             steps.append(replace(step, words=_once(words, step.task, here, said), sign=sign))
         yield tuple(steps)
+
+
+def _in_turns(job: Job, turns: Sequence[Sequence[int]]) -> str:
+    """Which joints are glued at which turn."""
+    first, *later = (_listed([job.joints[number].name for number in turn]) for turn in turns)
+    return IN_TURNS.format(", then ".join((f"{first} first", *later[:-1])), later[-1])
+
+
+def _listed(names: Sequence[str]) -> str:
+    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
 
 
 def _joined(one: JointJob, member: int, standings: Mapping[str, Sequence[Standing]]) -> bool | None:
