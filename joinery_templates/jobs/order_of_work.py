@@ -16,6 +16,7 @@ from joinery_templates.drawings.figure import FIRST_PLACE
 from joinery_templates.drawings.own_rows import strips
 from joinery_templates.jobs.closing import closing_order
 from joinery_templates.jobs.job import Job, JointJob
+from joinery_templates.jobs.panels import panelled_twice
 from joinery_templates.jobs.rods import rods
 from joinery_templates.jobs.standing import Standing, by_board
 from joinery_templates.joint import Joint, Step, Task
@@ -28,6 +29,7 @@ CUT_ALL_FIRST = (
 )
 IN_TURNS = "Glue {}, and {} last: the other way round they do not go together."
 FROM_ROD = "Where {} has a mark, take it from the rod; measure only what it lacks."
+BOTH_EDGES = " A panel stands on either side of {}: work the far edge there likewise."
 TRY_DRY = " and try the whole piece dry"
 EITHER_TEMPLATE = (
     "Lay on either the folded template or the flat ones, not both. Flat ones: first tape that "
@@ -51,6 +53,8 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
     on_rods = {rod.board.name for rod in rods(job)}
     standings = by_board(job.joints)
     turns = closing_order(job)
+    rails = sorted(panelled_twice(standings), key=lambda rail: rail.number)
+    panelled = [*dict.fromkeys(rail.board.called for rail in rails)]
     said = _Said({}, {})
     signs = map(chr, count(ord(FIRST_PLACE)))
     for at, one in enumerate(job.joints):
@@ -80,6 +84,8 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
                 words = f"{FROM_ROD.format(rod)} {words}"
             if step is first_laid and _has_both(one):
                 words = f"{EITHER_TEMPLATE} {words}"
+            if step.task is Task.PLOUGH and panelled and _is_of_frame(one.joint):
+                words += BOTH_EDGES.format(_listed(panelled))
             if step is laid_on:
                 words += on_strips
             sign = next(signs)
@@ -128,6 +134,12 @@ def _laid_on(joint: Joint) -> tuple[Step | None, str]:
     lays = Task.LAY_ON, Task.MITRE
     step = next((step for step in joint.steps if step.task in lays), joint.steps[0])
     return step, f" {words}"
+
+
+def _is_of_frame(joint: Joint) -> bool:
+    """Whether a groove or rebate runs along all its boards, away from their ends."""
+    grooved = (any(cut.is_groove for cut in member.part.cuts) for member in joint.members)
+    return not joint.at_corner and all(grooved)
 
 
 def _has_both(one: JointJob) -> bool:

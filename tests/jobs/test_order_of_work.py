@@ -170,6 +170,29 @@ def test_what_could_not_be_reached_later_is_glued_first(text, first, last):
     assert {match and match.groups() for match in told} == {(first, last)}
 
 
+GROOVED = re.sub(r'(kind = "mortise.+)', r"\1\ngroove = { width = 8, depth = 10 }", DOOR)
+
+
+def test_a_board_with_panels_on_both_sides_is_grooved_along_both_edges():
+    """Above the lock rail is one panel, below it are two, with the muntin between them."""
+    steps = [step for one in orders_of_work(read_job(f'units = "mm"\n{GROOVED}')) for step in one]
+    words = [step.words for step in steps if step.task is Task.PLOUGH]
+    assert words[0].endswith(
+        " A panel stands on either side of LOCK and MUNTIN: work the far edge there likewise."
+    )
+    assert all(LIKE.search(one) for one in words[1:])
+
+
+def test_with_no_rail_beyond_it_a_rail_has_a_panel_on_one_side():
+    groove = "{ width = 8, depth = 10 }"
+    boards = {"stile": 900, "rail": 500, "lock": 500}
+    ends = joint(TENON, "Ends", "CD", at=60, **IN_STILES)
+    lock = joint(TENON, "Lock", "AB", at=400, **IN_STILES | {"rail": "lock"})
+    text = made_of(boards, f"{ends}groove = {groove}\n{lock}groove = {groove}\n")
+    steps = [step for one in orders_of_work(read_job(f'units = "mm"\n{text}')) for step in one]
+    assert not any("either side" in step.words for step in steps)
+
+
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
 def test_of_joints_that_all_open_alike_no_order_is_told(path):
     """None of these pieces must be closed in turns: worked out by looking at each."""
