@@ -193,6 +193,22 @@ def test_with_no_rail_beyond_it_a_rail_has_a_panel_on_one_side():
     assert not any("either side" in step.words for step in steps)
 
 
+SEAM = joint("tongue-and-groove", "Seam", "A", first_board="one", second_board="other")
+KEYS = joint("dovetail-key", "Keys", "A", first_board="one", second_board="other", keys=2)
+
+
+@pytest.mark.parametrize("joints", [SEAM + KEYS, KEYS + SEAM])
+def test_a_seam_that_is_shot_and_glued_for_its_tongue_is_not_shot_again_for_keys(joints):
+    """The sockets are cut in glued boards, so the seam does not wait for them either."""
+    job = read_job(f'units = "mm"\n{made_of({"one": 900, "other": 900}, joints)}')
+    orders = zip(job.joints, orders_of_work(job), strict=True)
+    steps = {one.name: {step.heading: step.words for step in steps} for one, steps in orders}
+    assert re.match(r"Done in step 1 of Seam, sheet .\.$", steps["Keys"]["Shoot the edges"])
+    assert re.match(r"Done in step 5 of Seam, sheet .: let .+", steps["Keys"]["Join the boards"])
+    assert [*steps["Seam"]][4] == "Fit and glue"
+    assert not any("before you glue" in words for of in steps.values() for words in of.values())
+
+
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
 def test_of_joints_that_all_open_alike_no_order_is_told(path):
     """None of these pieces must be closed in turns: worked out by looking at each."""
