@@ -153,9 +153,9 @@ def _untold(part: Part, face: Face, saying: Saying) -> str:
             ):
                 bare.add(said[0])
     rows = []
-    for deep, stages in untold.items():
+    for deep, by_stage in untold.items():
         who = []
-        for stage, pieces in stages.items():
+        for stage, pieces in by_stage.items():
             alike = [piece for piece, said in told if said[0] == stage]
             where = ""
             if stage in bare or (_number(part, (stage,)) and len(pieces) < len(alike)):
