@@ -132,20 +132,18 @@ def _read_text(text: str, units: Units) -> Fraction:
     if len(text) > _LONGEST_TEXT:
         raise _unreadable(text)
     plain = _plain(text)
-    both = re.fullmatch(_FEET_AND_INCHES, plain)
-    if both:
+    # No text is of two of these forms, and most are of the first.
+    if one := re.fullmatch(_ONE, plain):
+        unit = one["unit"] or one["tick"]
+        if unit and unit not in _UNIT_MM:
+            raise _unreadable(text)
+        size = _mixed(one["number"]) * (_UNIT_MM[unit] if unit else units.mm)
+        return -size if one["sign"] == "-" else size
+    if both := re.fullmatch(_FEET_AND_INCHES, plain):
         return int(both["feet"]) * FOOT + _mixed(both["inches"]) * INCH
-    printed = re.fullmatch(_BARE_OR_FULL, plain)
-    if printed:
+    if printed := re.fullmatch(_BARE_OR_FULL, plain):
         return Fraction(printed["sign"] + printed["inches"]) * INCH
-    one = re.fullmatch(_ONE, plain)
-    if one is None:
-        raise _unreadable(text)
-    unit = one["unit"] or one["tick"]
-    if unit and unit not in _UNIT_MM:
-        raise _unreadable(text)
-    size = _mixed(one["number"]) * (_UNIT_MM[unit] if unit else units.mm)
-    return -size if one["sign"] == "-" else size
+    raise _unreadable(text)
 
 
 def _plain(text: str) -> str:

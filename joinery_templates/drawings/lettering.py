@@ -75,7 +75,7 @@ def wrapped(
         return (whole,)
     units = [unit.replace(BOUND, " ") for unit in _BINDING.sub(BOUND, bound).split()]
     lines = tuple(_lines(" ", units, fits))
-    if too_long := {line for line in lines if not fits(line)}:
+    if too_long := {unit for unit in set(units).intersection(lines) if not fits(unit)}:
         parts = (_parts(unit, fits) if unit in too_long else (unit,) for unit in units)
         lines = tuple(_lines(" ", tuple(chain.from_iterable(parts)), fits))
     return tuple(reopened(lines))

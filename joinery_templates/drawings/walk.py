@@ -237,9 +237,9 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
 
 def _lines_drawn(walk: Walk, row: SettingOut) -> str:
     """What is drawn from the points: the last ones past the other line lie in a half pin."""
-    points = "each point"
+    points = "each point and from both lines"
     if walk.past:
-        points += f" and from both lines, but not from the two points {walk.count}"
+        points += f", but not from the two points {walk.count}"
     if row.stretch != 1:
         return (
             f"Draw the lines from {points}, over the end grain and down the faces, with the "

@@ -28,10 +28,9 @@ CUT_ALL_FIRST = (
 FROM_ROD = "Where {} has a mark, take it from the rod; measure only what it lacks."
 TRY_DRY = " and try the whole piece dry"
 EITHER_TEMPLATE = (
-    "Lay on either the folded template or the flat ones, not both. Of the flat ones take the "
-    "template of the end grain first: tape it on by its tab, prick its lines through and take it "
-    "off. Then lay on those of the faces and edges, each with its end on the arris. The folded one "
-    "goes on like this."
+    "Lay on either the folded template or the flat ones, not both. Flat ones: first tape that "
+    "of the end grain on by its tab, prick its lines through and take it off; then lay on those of "
+    "the faces and edges, each with its end on the arris. The folded one goes on like this."
 )
 LONG = 60
 """Less is said again: to name a step would not be shorter."""

@@ -45,10 +45,10 @@ class EitherWay(Struct, frozen=True):
 
 
 ONE_BY_ONE = EitherWay(
-    "where it is joined at both ends, first one on both of them, then the other on both at once; "
-    "where at one end, each by itself",
-    "first one on both of them, then the other on both at once",
-    "each by itself",
+    ": where it is joined at both ends, first one on both boards that meet it, then the other on "
+    "both at once; where at one end, on the board that meets it",
+    ": first one on both boards that meet it, then the other on both at once",
+    " the board that meets it",
 )
 """How the first boards go on, by that board's ends."""
 SQUARED_UP = EitherWay(

@@ -336,7 +336,7 @@ def test_a_plan_is_no_wider_than_the_narrowest_page(job):
 @pytest.mark.parametrize(
     ("job", "line"),
     [
-        ("garden_trellis", "SLANTING RAIL's far edge at the reference edge"),
+        ("garden_trellis", "SLANTING RAIL's far edge at the stile's reference edge"),
         ("face_frame", "DRAWER RAIL's far edge"),
         ("bookcase", "TOP's upper face or the SHELF's upper face"),
         ("picture_frame", ""),

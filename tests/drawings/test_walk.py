@@ -99,6 +99,8 @@ def test_the_points_of_both_walks_are_the_marks_of_the_layout(job):
             at_edge.add(min(*landing, row.width * stretch - max(landing)) < 1)
         else:
             assert "but not from" not in words_of(pattern)
+            assert any("from each point and from both lines" in words for words in told)
+            assert near_all(lines, marks)
             assert near_all(landing, marks)
     assert any("clamp a scrap against each edge" in words for words in told) == any(at_edge)
 
@@ -150,8 +152,8 @@ def test_between_mitred_edges_the_walk_is_the_dividers_own_setting():
     (pattern,) = walks(job)
     words = "from each edge of the board to the line 12.2 mm, the mitre of 6 mm included"
     assert words in words_of(pattern)
-    (half,) = (size for size in one.joint.sizes if size.name.startswith("half pin"))
-    assert half.name == "half pin at each edge, narrow side, from the mitre"
+    (half,) = (size for size in one.joint.sizes if size.name.startswith("space for a half pin"))
+    assert half.name == "space for a half pin at each edge, at the tails' ends, from the mitre"
     assert half.length == 5
 
 

@@ -88,7 +88,7 @@ def test_the_two_sides_of_a_piece_on_legs_are_glued_first_with_all_their_rails()
         assert sorted(map(sorted, ends)) == sorted(map(sorted, (told[:2], told[2:])))
 
 
-FIRST_ON_BOTH, BY_ITSELF = "meet it: first one on both", "meet it: each by itself."
+FIRST_ON_BOTH, BY_ITSELF = "on: first one on both", ") on the board that meets it."
 DIAGONALS, OPEN_END = "the diagonals are equal", "as wide at its open end"
 EITHER_WAY = (FIRST_ON_BOTH, BY_ITSELF, DIAGONALS, OPEN_END, "joined at both ends", "an open piece")
 

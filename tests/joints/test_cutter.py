@@ -150,13 +150,13 @@ def test_inches_are_read_as_inches():
 def test_a_number_of_tails_alone_leaves_half_pins_and_pins_of_one_pass():
     joint = through(tails=6)
     assert spaces(joint, Fraction(12)) == pytest.approx([12.7] * 5, abs=1e-9)
-    assert size_of(joint, "half pin at each edge") > 0
+    assert size_of(joint, "space for a half pin at each edge") > 0
     assert any(rule.startswith("Pin: one pass") for rule in joint.rules)
 
 
 def test_half_pins_that_were_asked_for_stay():
     joint = through(start="half-pin")
-    assert size_of(joint, "half pin at each edge") > 0
+    assert size_of(joint, "space for a half pin at each edge") > 0
     assert spaces(joint, Fraction(12)) == pytest.approx([12.7] * len(spaces(joint, Fraction(12))))
     assert any("half-pin waste at both edges" in step.words for step in joint.steps)
 

@@ -536,7 +536,8 @@ def _pins_on(joint, laid, up, stood, how):
 
 @sentence(
     r"over (a straight batten as a caul|a batten as a caul, notched over the pins' ends)",
-    r"over (straight battens as cauls|battens as cauls, notched for the proud ends)",
+    r"over (straight battens as cauls|battens as cauls, notched to clear the other board's proud "
+    r"ends)",
 )
 def _caul(joint, which):
     if "batten " in which:  # the pins come up there where spaces for them go right through
@@ -547,7 +548,7 @@ def _caul(joint, which):
     return []
 
 
-@sentence(rf"Put {BOARD} on the boards that meet it: where it is joined at both ends, first one on")
+@sentence(rf"Put {BOARD} on: where it is joined at both ends, first one on both boards")
 def _both_ends(joint, role):
     """It comes off square to its length, so the joint at its other end, its mirror image, too."""
     assert joint.members[0].role == role
@@ -638,7 +639,7 @@ def _where_measured(joint, *words):
     return expected
 
 
-@sentence(r"Square the boards to their finished length first, measured over the (outside|inside)")
+@sentence(r"cut the boards square to their finished length, measured on the (outside|inside) face")
 def _squared(joint, face):
     """Nothing of a board lies farther out than its arris outside."""
     assert face == "outside"
@@ -720,7 +721,7 @@ def _edges_tested(joint, *words):
 
 
 @sentence(
-    rf"the cut runs towards {BOARD}'s end, [a-z ]+, as a bevel set to N° tells",
+    rf"the cut runs towards {BOARD}'s end, [a-z ]+, as steep as a bevel set to N° shows",
 )
 def _shoulder_tested(joint, role):
     wood = board_of(joint, role)
@@ -1020,10 +1021,10 @@ def _deep(joint: Joint) -> list:
     return phrase(joint, "gauge, depth of the housing and length of the tail")
 
 
-@sentence(r"space between the sides and N mm more(?: for its two tails)?")
+@sentence(r"space between the sides and N mm more at each end")
 def _shelf_longer(joint):
-    """At each end the shelf reaches past the side's inside face, and it has two ends."""
-    return [[2 * one for one in told.let_in(joint)]]
+    """At each end the shelf reaches past the side's inside face."""
+    return [told.let_in(joint)]
 
 
 @sentence(r"on the waste side, down to N mm")

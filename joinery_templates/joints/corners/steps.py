@@ -137,8 +137,8 @@ def scribe_slanting_baselines(corner: CornerLayout) -> Step:
     return Step(
         Task.GAUGE,
         "Baselines",
-        f"{_set_gauges_by_face(corner)} Scribe both faces, the stock held along the end as it "
-        "runs: so the gauge measures square to the line of the end. Where waste reaches an edge "
+        f"{_set_gauges_by_face(corner)} Scribe both faces, the stock flat along the "
+        "slanting end: the gauge then measures square to it. Where waste reaches an edge "
         f"of the board, join both lines across it. {stop_short(corner)}{FALLS_IN}",
     )
 
@@ -255,8 +255,8 @@ def mark_from_first(corner: CornerLayout, piece: str) -> str:
         f"and prop up the rest of it. {together} Slide {first} until "
         f"{until}its baseline, at the bottom of its spaces, lies exactly over the inside arris of "
         f"{second}: the {piece}s' ends then {ends}.{edges} Hold it there and knife along both "
-        f"sides of every {piece}, through any paper. Carry each knifed line to the baseline, down "
-        f"{'the inside face' if corner.pair.lap(1) else 'both faces'}, with "
+        f"sides of every {piece}, and through the paper, if any. Carry each knifed line to the "
+        f"baseline, down {'the inside face' if corner.pair.lap(1) else 'both faces'}, with "
         f"{bevel_or_square(slope)}{along}. From here on only these lines count."
         f"{_beside_the_fit(corner)}"
     )
@@ -269,7 +269,7 @@ def _beside_the_fit(corner: CornerLayout) -> str:
         return ""
     return (
         f" The template and the sizes of the {corner.role(1)} leave {corner.text(abs(fit))} "
-        f"{'more' if fit > 0 else 'less'} at each side, for the fit: they no longer count."
+        f"{'more' if fit > 0 else 'less'} at each side, for the fit: do not work to them now."
     )
 
 
