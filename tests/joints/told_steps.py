@@ -1356,8 +1356,8 @@ def _two_lines(joint, near, far):
 
 @sentence(
     rf"[Tt]he (?:rail's )?{EDGE}(?: of the [a-z ]+(?: \(\w+\))?)? comes level with the "
-    rf"(?:leg's top |stile's )?end[^.]*: square a pencil line across (?:them|the (?:reference "
-    rf"edge|inside face) of [a-zA-Z() ]+) N mm from there, where (?:its|the) {EDGE}"
+    rf"(?:leg's top |stile's )?end[^.]*: square a pencil line across(?: the (?:reference "
+    rf"edge|inside face) of [a-zA-Z() ]+)? N mm from there, where (?:its|the) {EDGE}"
 )
 def _from_the_end(joint, near, far):
     assert not joint.members[1].part.along
