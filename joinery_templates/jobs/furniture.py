@@ -149,7 +149,7 @@ def _at_one_end(ends: Sequence[Standing]) -> Iterator[Told]:
                 f"{_start(one)} and {first.told} both take the {one.placed.hand} of "
                 f'"{one.board.name}".',
                 OURS,
-                f"A board like {one.at[-1]} at one end is like {one.far_letter} at the other: "
+                f"A board like {one.letter} at one end is like {one.far_letter} at the other: "
                 "correct the corners, unless these are ends of two boards.",
             )
             yield Told(one, first, finding)
