@@ -13,7 +13,8 @@ from msgspec import Struct
 from joinery_templates.errors import OURS, Finding, advice
 from joinery_templates.exact import ZERO
 from joinery_templates.jobs.standing import Standing, are_told, mates, pieces
-from joinery_templates.lengths import Units, length_text
+from joinery_templates.joints.gauge import nearest_setting
+from joinery_templates.lengths import INCH, Units, length_text
 from joinery_templates.wood.board import Hand
 from joinery_templates.wood.cut import Vector, at_least, at_most, dot
 from joinery_templates.wood.placement import AGAINST, AS_IT_IS, Placement
@@ -23,6 +24,9 @@ Misfit = tuple[Standing, Standing, Finding]
 SAME = Fraction(1, 10**9)
 OFF = Fraction(1, 5)
 """How far off a place or a length may be: a shaving or two (our judgement)."""
+
+SLANTS = Fraction(1, 1000)
+"""The square of the sine between two ways into a board that differ, at about 2 degrees."""
 
 
 class Link(Struct, frozen=True):
@@ -43,6 +47,14 @@ class Link(Struct, frozen=True):
         """The other piece's frame in the piece's, each measured from its left-hand end."""
         to_own, _ = next(mates(self.at))
         return _from_left(self.at).of(to_own).of(_from_left(self.other).reversed())
+
+    @property
+    def way_out(self) -> Vector:
+        """The way in which the piece comes off the other, in its frame from the left-hand end."""
+        way, (to_own, _) = self.at.one.joint.pose.apart, next(mates(self.at))
+        if self.at.member:
+            way = _against(_turned(to_own, way))
+        return _turned(_from_left(self.at), way)
 
     @property
     def end_and_grain(self) -> tuple[Vector, Vector]:
@@ -90,6 +102,17 @@ class Way(Struct, frozen=True):
     def is_let_in(self) -> bool:
         """Whether both of the others run on past it."""
         return not self.start.other.is_end and not self.end.other.is_end
+
+    @property
+    def goes_in(self) -> Vector | None:
+        """How it goes together with the third, in that one's frame.
+
+        None where it does not come off both along its own length, as a rail on tenons does.
+        """
+        start, end = self.start.way_out, self.end.way_out
+        if not self.is_between or dot(start, end) > SAME - 1:
+            return None
+        return _turned(self.end.frame.reversed(), end)
 
     @property
     def is_told(self) -> bool:
@@ -145,6 +168,7 @@ def misfits(on_boards: Mapping[str, Sequence[Standing]], units: Units) -> Iterat
         joined = dict.fromkeys(one.mate for one in links[start.mate] if one.mate in to_end)
         ways = [_way(links[piece], start.mate, end.mate) for piece in joined]
         yield from _held_against_each_other([one for one in ways if one.is_known], units)
+        yield from _askew(ways)
 
 
 def _way(own: Iterable[Link], first: Piece, third: Piece) -> Way:
@@ -171,6 +195,25 @@ def _held_against_each_other(ways: Sequence[Way], units: Units) -> Iterator[Misf
                 yield from _off(one, right, units)
 
 
+def _askew(ways: Iterable[Way]) -> Iterator[Misfit]:
+    """Two boards of which one goes in square, say, and the other at a slant."""
+    going_in = [(one, way) for one in ways if (way := one.goes_in)]
+    for one, way in going_in[1:]:
+        other, first = going_in[0]
+        if 1 - dot(way, first) ** 2 > SLANTS:
+            (own, there), name = (one.start.at.board.name, one.end.at), one.end.other.board.name
+            beside = other.start.at.board.name
+            finding = advice(
+                "go-in-askew",
+                f'"{beside}" in {other.end.at.told} and "{own}" in {there.told} go into "{name}" '
+                "at a slant to each other: when one of them has begun to go in, the other cannot.",
+                OURS,
+                f'Halve "{own}" in, kind = "halving" and form = "tee" at both its ends: it is laid '
+                "in from the face when the others are together.",
+            )
+            yield there, other.end.at, finding
+
+
 def _level(one: Way, units: Units) -> Iterator[Misfit]:
     """A board let into two that are alike, and level, where it does not come out."""
     start, end = one.start, one.end
@@ -187,7 +230,7 @@ def _off(one: Way, right: Way, units: Units) -> Iterator[Misfit]:
     to_first = start.frame.reversed()
     way = _along(to_first)
     if start.at.placed.hand is Hand.RIGHT:
-        way = (-way[0], -way[1], -way[2])
+        way = _against(way)
     mate = _along(right.frame)
     square = 1 - dot(way, mate) ** 2
     if square < SAME or board.length is None or not (one.is_told or one.is_level):
@@ -206,14 +249,15 @@ def _out_of_line(one: Way, off: Fraction, why: str, units: Units) -> Iterator[Mi
     """A board that comes out elsewhere on the third than its joint there says."""
     (at, there), board = (one.start.at, one.end.at), one.end.other
     if abs(off) > OFF:
-        right = length_text(board.along + off, units)
+        right = board.along + off
+        here, given = (length_text(each, units) for each in (right, board.along))
         what = "length and angle" if "length" in why else "angle"
         finding = advice(
             "out-of-line",
-            f'From {at.told}, "{at.board.name}" comes to "{board.board.name}" at {right} in '
-            f"{there.told}, not at {length_text(board.along, units)}: its {why} so.",
+            f'From {at.told}, "{at.board.name}" comes to "{board.board.name}" at {here} in '
+            f"{there.told}, not at {given}: its {why} so.",
             OURS,
-            f"Check its {what}, or write at = {right.removeprefix('≈')} there.",
+            f"Check its {what}, or write at = {_as_measured(right, units)} there.",
         )
         yield there, at, finding
 
@@ -222,9 +266,8 @@ def _length_off(one: Way, right: Way, longer: Fraction, units: Units) -> Finding
     board, held = one.start.at.board, right.start.at
     length = board.length or ZERO
     keeps = length - one.start.runs_in - one.end.runs_in
-    apart, now, then, needed = (
-        length_text(each, units) for each in (keeps - longer, keeps, length, length - longer)
-    )
+    apart, now, then = (length_text(each, units) for each in (keeps - longer, keeps, length))
+    needed = _as_measured(length - longer, units)
     first, third = (link.other.board.name for link in (one.start, one.end))
     both = f'"{first}" and "{third}"' if first != third else f'the two boards "{first}"'
     is_square = one.start.at.is_square and one.end.at.is_square
@@ -242,6 +285,12 @@ def _length_off(one: Way, right: Way, longer: Fraction, units: Units) -> Finding
         OURS,
         f'Make "{board.name}" {needed} long, not {then};{move} or {other}.',
     )
+
+
+def _as_measured(length: Fraction, units: Units) -> str:
+    """To a tenth of a millimetre, or 1/64 in: as near as a board is sawn."""
+    step = Fraction(1, 10) if units is Units.MM else INCH / 64
+    return length_text(nearest_setting(length, step), units)
 
 
 def _links(on_boards: Mapping[str, Sequence[Standing]]) -> dict[Piece, list[Link]]:
@@ -272,6 +321,17 @@ def _along(frame: Placement) -> Vector:
     """The way along a board, from its left-hand end."""
     x, y, z = (row[1] for row in frame.rows)
     return x, y, z
+
+
+def _turned(frame: Placement, way: Vector) -> Vector:
+    """A direction of the second board, in the first board's frame."""
+    x, y, z = (dot(row, way) for row in frame.rows)
+    return x, y, z
+
+
+def _against(way: Vector) -> Vector:
+    x, y, z = way
+    return -x, -y, -z
 
 
 def _less(one: Vector, other: Vector) -> Vector:
