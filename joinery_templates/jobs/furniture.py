@@ -3,6 +3,7 @@
 All is worked out from the wood: the waste of two joints, laid on one board.
 """
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import chain, product, starmap
 
@@ -33,6 +34,7 @@ from joinery_templates.wood.board import Hand
 from joinery_templates.wood.solid import box
 
 IF_A_LEG = "; if it is a leg, say in each joint which face of it the rail comes to (on)"
+GROOVE = "groove"
 MOST_SORTS = 4
 """So many joints that may follow at a board's other end are tried; no piece has more."""
 
@@ -68,11 +70,8 @@ def known_together(
     told: dict[tuple[object, ...], Told] = {}
     on_boards = by_board(joints)
     found = chain.from_iterable(_on_board(standings, units) for standings in on_boards.values())
-    in_tenons = (
-        Told(rail, rail, finding)
-        for rail in panelled_twice(on_boards)
-        for finding in cut_into(rail, units)
-    )
+    panelled = [*panelled_twice(on_boards)]
+    in_tenons = (Told(rail, rail, each) for rail in panelled for each in cut_into(rail, units))
     for one in chain(found, starmap(Told, misfits(on_boards, units)), in_tenons):
         told.setdefault(one.key, one)
     advised: dict[int, list[Finding]] = {}
@@ -81,13 +80,25 @@ def known_together(
             mistakes.add(one.at.path, one.finding)
         else:
             advised.setdefault(one.at.number, []).append(one.finding)
+    run_on = Counter(rail.number for rail in panelled)
     return tuple(
-        replace(one, joint=replace(one.joint, findings=(*one.joint.findings, *advised[number])))
-        if number in advised
-        else one
+        _advised(one, advised.get(number, ()), run_on[number] == len(one.corners))
         for number, one in enumerate(joints)
         if one
     )
+
+
+def _advised(one: JointJob, more: Iterable[Finding], runs_on: bool) -> JointJob:
+    """The joint with more advice.
+
+    Args:
+        one: the joint.
+        more: what else is told.
+        runs_on: whether the other board's groove runs on past the rail, beside a further panel,
+            so that it never shows.
+    """
+    own = (each for each in one.joint.findings if not (runs_on and each.code == f"{GROOVE}-shows"))
+    return replace(one, joint=replace(one.joint, findings=(*own, *more)))
 
 
 def _on_board(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
@@ -277,7 +288,7 @@ def _grooved(one: Standing, beyond: Sequence[Standing], units: Units) -> Iterato
         plain = (other for other in beyond[:MOST_SORTS] if channel not in other.channels())
         there = next((other for other in plain if shows(channel, other)), None)
         if there:
-            name = "groove" if len([side for side in channel if side.normal[0]]) > 1 else "rebate"
+            name = GROOVE if len([side for side in channel if side.normal[0]]) > 1 else "rebate"
             reach = length_text(there.placed.member.part.reach, units)
             finding = advice(
                 f"{name}-shows",

@@ -722,3 +722,15 @@ def panelled(far: str, haunch: str = "") -> str:
 def test_a_groove_in_the_far_edge_takes_wood_of_a_tenon_that_comes_nearer(far, haunch, found):
     told = codes(panelled(far, haunch))
     assert [code for code in told if code == "groove-in-tenon"] == found
+
+
+def test_a_groove_that_runs_on_beside_the_next_panel_shows_nowhere() -> None:
+    """At the rails at the ends it does run out; at the lock rail it does so only without them."""
+
+    def shows(text: str) -> list[bool]:
+        joints = (one.joint for one in read_job(text).joints)
+        return [any(one.code == "groove-shows" for one in joint.findings) for joint in joints]
+
+    boards, ends, lock = panelled("10").split("[[joints]]")
+    assert shows(f"{boards}[[joints]]{ends}[[joints]]{lock}") == [True, False]
+    assert shows(f"{boards}[[joints]]{lock}") == [True]
