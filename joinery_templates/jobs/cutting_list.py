@@ -22,6 +22,8 @@ STOCK_STEP = {Units.MM: Fraction(1), Units.INCH: INCH / 8}
 """Stock is told in these."""
 NO_MORE = Fraction(1, 10**6)
 """By no more may a ring's corners be off, whose angles are worked out to more places."""
+AS_THE_SEAM, IN_SHORT_LENGTHS = "as wide as the seam is long", "or short lengths side by side"
+"""Of what runs along a seam, its grain across it."""
 _IN_ORDER = "ADBC"
 """Corners from left to right, and from near to far or from top to bottom."""
 
@@ -33,18 +35,25 @@ def cutting_list(job: Job, lengths: dict[str, Fraction]) -> Iterator[Entry]:
         job: what is made.
         lengths: of boards whose length the job does not give, where it follows from the others.
     """
+    lengths = lengths | {board.name: board.length for board in job.boards if board.length}
     loose: Counter[tuple[Board, Fraction, bool]] = Counter()
+    side_by_side: Counter[str] = Counter()
     for one in job.joints:
+        there = {member.part.board.name: member.pieces for member in one.joint.members}
+        side_by_side |= Counter({name: each * len(one.corners) for name, each in there.items()})
+        seam = min((lengths[name] for name in there if name in lengths), default=ZERO)
         for member, count, runs_on in one.joint.of_own_wood:
-            loose[member.part.board, member.part.reach, runs_on] += count * len(one.corners)
+            board = replace(member.part.board, width=seam) if runs_on else member.part.board
+            loose[board, member.part.reach, runs_on] += count * len(one.corners)
     standings = by_board(job.joints)
     for board in job.boards:
         if board.name in standings:
             ones = standings[board.name]
             found = pieces(ones) if are_told(ones) else []
-            length = board.length or lengths.get(board.name)
+            length = lengths.get(board.name)
+            count = board.pieces or len(found) or side_by_side[board.name]
             which = "; ".join(_which(found))
-            entry = _entry(job, board, board.pieces or len(found), length, which)
+            entry = _entry(job, board, count, length, which)
             longer = _longer(ones, SPARE[job.units])
             if length and longer:
                 stock = _stock(length + longer, job.units)
@@ -52,7 +61,8 @@ def cutting_list(job: Job, lengths: dict[str, Fraction]) -> Iterator[Entry]:
             yield entry
     for (board, long, runs_on), made in loose.items():
         if runs_on:
-            yield _entry(job, board, made, long, "as long as the seam")
+            words = IN_SHORT_LENGTHS if board.width else f"{AS_THE_SEAM}, {IN_SHORT_LENGTHS}"
+            yield _entry(job, board, made, long, words)
             continue
         spare = SPARE[job.units]
         stock = _stock(made * (long + spare) + spare, job.units)

@@ -214,6 +214,25 @@ def test_the_finished_size_is_told_where_it_is_known(job, told):
     assert sizes == ([f"Finished size: {told}."] if told else [])
 
 
+def test_a_plan_that_a_carcase_s_top_is_not_in_says_so():
+    """The top stands on the sides, of 700: it comes on top of what the shelf's plan shows."""
+    top = 'kind = "dowel"\nform = "corner"\nfirst_board = "side"\nsecond_board = "top"'
+    shelf = 'kind = "housing"\nshelf = "shelf"\nside = "side"\ndepth = 6\nat = 300'
+    text = 'units = "mm"\n'
+    for board, long in (("side", 700), ("top", 440), ("shelf", 412)):
+        text += f"boards.{board} = {{ width = 200, thickness = 20, length = {long} }}\n"
+    for joint, ends in ((top, "Over"), (shelf, "Shelf")):
+        at = ", ".join(f'{{ name = "{ends} {one}", like = "{one}" }}' for one in "AB")
+        text += f"[[joints]]\ncorners = [{at}]\n{joint}\n"
+    read = read_job(text)
+    told = plans(read, tuple(arrangements(read)), Fraction(175), DejaVu())
+    words = [one.words for _, paragraphs in told for one in paragraphs]
+    sizes = [one for one in words if one.startswith("Finished size, without")]
+    assert sizes == [
+        "Finished size, without TOP: outside 440 mm wide and 700 mm high, inside 400 mm wide."
+    ]
+
+
 @pytest.mark.parametrize(
     ("job", "told"),
     [

@@ -21,7 +21,6 @@ boards.next = { width = 90, thickness = 20, length = 700 }
 kind = "tongue-and-groove"
 first_board = "first"
 second_board = "next"
-loose = true
 """
 
 
@@ -153,3 +152,22 @@ def test_a_length_that_nobody_gave_follows_from_the_frame():
     row = next(row for row in listed("\n".join(lines)) if row[0] == "SLANTING RAIL")
     long = Fraction(row[2].removesuffix(" mm"))
     assert float(long) == pytest.approx(510 / 3**0.5 * 2 + 71.94 + 53.46, abs=0.06)
+
+
+def test_boards_side_by_side_and_the_tongues_between_them_are_counted():
+    """Five boards have four seams, of 700; a tongue goes 7 into both, its grain across."""
+    told = f'{TONGUE}form = "loose"\ntongue_length = 7\nboard_count = 5\n'
+    counts = [("FIRST", "1", "700 mm", "90 mm"), ("NEXT", "4", "700 mm", "90 mm")]
+    rows = [*counts, ("TONGUE", "4", "14 mm", "700 mm")]
+    assert [(name, count, long, wide) for name, count, long, _, wide, *_ in listed(told)] == rows
+    assert {one.member.role for one in read_job(told).joints[0].placed} == {
+        "first board",
+        "second board",
+    }
+    unknown = told.replace(", length = 700", "")
+    (_, _, _, _, wide, _, which) = listed(unknown)[-1]
+    assert (wide, which.partition(",")[0]) == ("", "as wide as the seam is long")
+
+
+def test_of_boards_that_nobody_counted_none_is_told():
+    assert [row[1] for row in listed(TONGUE)] == ["", ""]

@@ -1551,6 +1551,12 @@ def _second_line(joint):
     return [told.middles(joint, 1, 1)]
 
 
+@sentence(r"and a second line N mm from the top end")
+def _second_line_from_end(joint):
+    along = joint.members[1].part.along
+    return [[along + middle for middle in told.middles(joint, 1, 1)]]
+
+
 @sentence(r"comes, N mm from the top end[, .]")
 def _line_from_end(joint):
     return [[joint.members[1].part.along]]
