@@ -1,7 +1,8 @@
 """What a job prints: from its joints to patterns, to what is read, and to the first page's top."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
+from itertools import chain
 from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
@@ -304,7 +305,17 @@ def plans(
     for arrangement in flat:
         from joinery_templates.drawings.frame_plan import frame_plan
 
-        yield frame_plan(arrangement, width, job.tell, lettering)
+        without = _met_at_corners(arrangement, chain.from_iterable(boxes))
+        yield frame_plan(arrangement, width, job.tell, lettering, without)
+
+
+def _met_at_corners(arrangement: Arrangement, corners: Iterable[Junction]) -> list[str]:
+    """The boards that meet those of a carcase at corners, which its plan does not show."""
+    own = {one.board.name for junction in arrangement.junctions for one in junction.both}
+    meeting = [[one.board for one in corner.both] for corner in corners]
+    met = [boards for boards in meeting if any(board.name in own for board in boards)]
+    called = {board.called: None for boards in met for board in boards if board.name not in own}
+    return [*called]
 
 
 def _junctions(job: Job) -> Iterator[tuple[JointJob, Junction]]:

@@ -58,8 +58,18 @@ Sizes = list[tuple[str, Fraction]]
 """Which way each is measured, in words, and how much."""
 
 
-def sizes_told(outside: Sizes, inside: Sizes, grooved: Sizes, tell: Tell) -> str:
-    """The finished sizes of a piece, and the room in its grooves; empty where none is known."""
+def sizes_told(
+    outside: Sizes, inside: Sizes, grooved: Sizes, tell: Tell, without: Sequence[str] = ()
+) -> str:
+    """The finished sizes of a piece, and the room in its grooves; empty where none is known.
+
+    Args:
+        outside: over all.
+        inside: between its boards.
+        grooved: of what lies in its grooves.
+        tell: says lengths.
+        without: boards that come on top of these sizes.
+    """
 
     def told(sizes: Sizes) -> str:
         return " and ".join(f"{tell(size)} {way}" for way, size in sizes)
@@ -72,7 +82,8 @@ def sizes_told(outside: Sizes, inside: Sizes, grooved: Sizes, tell: Tell) -> str
             f" Room in the groove or rebate: {told(grooved)}; make what lies there smaller by what "
             "it needs to move."
         )
-    return f"Finished size: {words}.{room}" if words else ""
+    alone = f", without {' and '.join(without)}" if without else ""
+    return f"Finished size{alone}: {words}.{room}" if words else ""
 
 
 def _nothing(placed: Placed) -> Fraction:

@@ -16,6 +16,19 @@ from joinery_templates.pdf.fonts import DejaVu
 
 SAMPLES = Path(__file__).parents[2] / "sample_jobs"
 
+LEANING = """
+title = "Sign frame"
+units = "mm"
+boards.head = { width = 50, thickness = 24, length = 500 }
+boards.upright = { width = 45, thickness = 24, length = 700 }
+[[joints]]
+kind = "bridle"
+corners = [{ name = "Left", like = "A" }, { name = "Right", like = "B" }]
+rail = "head"
+stile = "upright"
+angle = 80
+"""
+
 
 def plan(job: str) -> Figure:
     ((figure, _),) = plans_of(job)
@@ -25,9 +38,8 @@ def plan(job: str) -> Figure:
 def text_of(job: str) -> str:
     if job == "tee":
         return re.sub("corners = .*", 'corners = ["A"]', text_of("easel_frame"))
-    if job == "case":
-        return CASE
-    return MUNTIN if job == "muntin" else (SAMPLES / f"{job}.toml").read_text("utf-8")
+    written = {"muntin": MUNTIN, "leaning frame": LEANING, "case": CASE}
+    return written[job] if job in written else (SAMPLES / f"{job}.toml").read_text("utf-8")
 
 
 @cache
@@ -204,6 +216,7 @@ def test_all_four_boards_of_a_plan_are_named_on_it(job):
         ("bookcase", "outside 540 mm wide and 780 mm high, inside 500 mm wide"),
         ("handrail", "outside 1584 mm long"),  # 900 twice, less the scarf of 18 times 12
         ("canted_tray", ""),  # its sides lean
+        ("leaning frame", ""),  # so do its stiles: at the top it is wider than at the feet
         # Rails of 20 3/8 in and stiles of 32 3/8 in, each end 3/16 in over.
         ("mirror_frame", "outside 20 in wide and 32 in high, inside 15 in wide and 27 1/2 in high"),
     ],

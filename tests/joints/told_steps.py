@@ -1360,8 +1360,8 @@ def _two_lines(joint, near, far):
 
 @sentence(
     rf"[Tt]he (?:rail's )?{EDGE}(?: of the [a-z ]+(?: \(\w+\))?)? comes level with the "
-    rf"(?:leg's top |stile's )?end[^.]*: square a pencil line across (?:them|the (?:reference "
-    rf"edge|inside face) of [a-zA-Z() ]+) N mm from there, where (?:its|the) {EDGE}"
+    rf"(?:leg's top |stile's )?end[^.]*: square a pencil line across(?: the (?:reference "
+    rf"edge|inside face) of [a-zA-Z() ]+)? N mm from there, where (?:its|the) {EDGE}"
 )
 def _from_the_end(joint, near, far):
     assert not joint.members[1].part.along
@@ -1456,9 +1456,10 @@ def _rail_clamped(joint, how):
     return []
 
 
-@sentence(r"Mark N mm on the chisel")
-def _chisel(joint):
-    return [phrase(joint, "rule, depth of the mortise, marked on the chisel")]
+@sentence(r"Mark N mm on the chisel with tape(, which is N mm deep)?[,.]")
+def _chisel(joint, slant):
+    deep = [[told.mortise(joint)[2]]] if slant else []
+    return [told.down_the_mortise(joint, slant), *deep]
 
 
 @sentence(r", N mm more than the tenon is long")
@@ -1675,6 +1676,31 @@ def _flare(joint, where):
     ]
     grows = wide[2] - wide[1]
     return [told.flare(joint), [depth - (wide[2] - wide[0]) / grows]]
+
+
+@sentence(
+    r"as the rail does: (towards|away from) the stile's end that the rail's far edge faces, "
+    r"(at its floor|on the far edge) N mm (nearer to it|farther off)"
+)
+def _runs_aslant(joint, way, where, there):
+    """Its ends, in the deeper half, where no haunch and no flare is: as much again before it."""
+    _, _, depth = told.mortise(joint)
+    stile, z = board_of(joint, "stile"), told.in_mortise(joint)[1]
+    assert (where == "on the far edge") == (depth == stile.width)
+    assert rail_edge_on_stile(joint, "far") < rail_edge_on_stile(joint, "reference")
+    half, floor = (
+        max(
+            stile.gone((x, Fraction(-500), z), (ZERO, Fraction(1), ZERO), Fraction(1500)),
+            key=lambda span: span[1] - span[0],
+        )
+        for x in (depth / 2, depth)
+    )
+    runs = [2 * (floor[end] - half[end]) for end in (0, 1)]
+    assert abs(runs[0] - runs[1]) < 1e-9
+    assert (way, there) == (
+        ("towards", "nearer to it") if runs[0] < 0 else ("away from", "farther off")
+    )
+    return [[abs(runs[0])]]
 
 
 @sentence(r"same gauged lines, N mm deep (?:up to the line|beside the mortise)")
