@@ -58,7 +58,11 @@ SURE = 1e-3
 
 
 def frame_plan(
-    arrangement: Arrangement, room: Fraction, tell: Tell, lettering: Lettering
+    arrangement: Arrangement,
+    room: Fraction,
+    tell: Tell,
+    lettering: Lettering,
+    without: Sequence[str] = (),
 ) -> Sketched:
     """The piece from the front, and a line for each corner.
 
@@ -67,6 +71,7 @@ def frame_plan(
         room: width that the sketch may have.
         tell: says lengths.
         lettering: how wide words run.
+        without: boards that meet its own at corners, and are in no plan from the front.
     """
     frame = _Frame(arrangement, tell, lettering)
     told = "Seen from the front, outside faces "
@@ -78,7 +83,7 @@ def frame_plan(
     if not arrangement.is_known:
         told += " Not to proportion: not all lengths are given."
     return with_corners(
-        frame.figure(room), (told, frame.sizes()), arrangement.junctions, frame.place
+        frame.figure(room), (told, frame.sizes(without)), arrangement.junctions, frame.place
     )
 
 
@@ -288,7 +293,7 @@ class _Frame:
             f"off, to the {' or the '.join(lines)}."
         )
 
-    def sizes(self) -> str:
+    def sizes(self, without: Sequence[str]) -> str:
         """How large the piece is outside and inside, as far as that is known."""
         known = [
             (words, overall)
@@ -297,7 +302,7 @@ class _Frame:
         ]
         outside = [(words, outer[1] - outer[0]) for words, (outer, _) in known]
         inside = [(words, inner[1] - inner[0]) for words, (_, inner) in known if inner]
-        return sizes_told(outside, inside, [*self._in_grooves(inside)], self._tell)
+        return sizes_told(outside, inside, [*self._in_grooves(inside)], self._tell, without)
 
     def _in_grooves(self, inside: Sizes) -> Iterator[tuple[str, Fraction]]:
         """The room for a panel, where one groove of one depth runs round a frame of four boards."""

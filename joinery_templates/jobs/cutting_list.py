@@ -8,7 +8,7 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from joinery_templates.drawings.cutting_list import Entry
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, tangent
 from joinery_templates.jobs.job import Job
 from joinery_templates.jobs.standing import Standing, are_told, by_board, pieces
 from joinery_templates.lengths import INCH, Units, told_text
@@ -20,6 +20,8 @@ SPARE = {Units.MM: Fraction(5), Units.INCH: INCH / 4}
 """For each end that is sawn and planed to its line (our judgement)."""
 STOCK_STEP = {Units.MM: Fraction(1), Units.INCH: INCH / 8}
 """Stock is told in these."""
+NO_MORE = Fraction(1, 10**6)
+"""By no more may a ring's corners be off, whose angles are worked out to more places."""
 AS_THE_SEAM, IN_SHORT_LENGTHS = "as wide as the seam is long", "or short lengths side by side"
 """Of what runs along a seam, its grain across it."""
 _IN_ORDER = "ADBC"
@@ -67,6 +69,41 @@ def cutting_list(job: Job, lengths: dict[str, Fraction]) -> Iterator[Entry]:
         yield replace(_entry(job, board, made, long), stock=f"{stock} for all")
 
 
+def prints(job: Job) -> str:
+    """How often templates are printed where one corner stands for several, as in a ring."""
+    often: dict[int, list[str]] = {}
+    for ones in by_board(job.joints).values():
+        board = ones[0].board
+        ends = Counter(one.placed.hand for one in ones if one.is_end)
+        for times in {(board.pieces or 0) // count for count in ends.values()}:
+            if times > 1:
+                often.setdefault(times, []).append(board.called)
+    told = (f"those of {' and '.join(names)} {times} times" for times, names in often.items())
+    return f"A template serves one corner: print {' and '.join(told)}." if often else ""
+
+
+def across_the_flats(job: Job) -> Fraction | None:
+    """From side to side outside of an upright ring of equal sides, even in number; else None.
+
+    Where an end stands proud, a length is not from corner to corner, and None is told too.
+    """
+    lengths = {board.length for board in job.boards}
+    count = sum(board.pieces or 0 for board in job.boards)
+    length = lengths.pop()
+    if lengths or not length or count < 6 or count % 2:
+        return None
+    half = tangent(Fraction(180, count))
+    turn = (1 - half**2) / (1 + half**2)
+    for joint in (one.joint for one in job.joints):
+        (upright, *_), (_, cosine, _), _ = joint.placement.rows
+        here, there = (member.part.left_longer or ZERO for member in joint.members[:2])
+        _, *apart = joint.placement.point((ZERO, there, ZERO))
+        off = upright - 1, cosine + turn, apart[0] - here, apart[1]
+        if any(abs(one) > NO_MORE for one in off):
+            return None
+    return length / half
+
+
 def _longer(standings: Sequence[Standing], spare: Fraction) -> Fraction:
     """What a board's wood needs at both ends, where these are not square."""
     ends: dict[Hand, Fraction] = {}
@@ -96,11 +133,9 @@ def _entry(job: Job, board: Board, count: int, length: Fraction | None, which: s
 def _which(found: Sequence[Sequence[Standing]]) -> Iterator[str]:
     """Each piece by the corners at its ends, with what is let in between."""
     for standings in found[:MOST_TOLD]:
-        in_order = sorted(
-            standings, key=lambda one: (_IN_ORDER.index(one.placed.corner.like), one.along)
-        )
+        in_order = sorted(standings, key=lambda one: (_IN_ORDER.index(one.at[-1]), one.along))
         names = [*dict.fromkeys(one.placed.corner.told for one in in_order)]
-        ends = {one.placed.corner.like: one.placed.corner.told for one in reversed(in_order)}
+        ends = {one.at[-1]: one.placed.corner.told for one in reversed(in_order)}
         if len(ends) == 1:
             yield ", ".join(names)
             continue

@@ -18,9 +18,9 @@ from joinery_templates.jobs.closing import closing_order
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.panels import panelled_twice
 from joinery_templates.jobs.rods import rods
-from joinery_templates.jobs.standing import Standing, by_board
+from joinery_templates.jobs.standing import Standing, are_told, by_board, pieces
 from joinery_templates.joint import Joint, Step, Task
-from joinery_templates.joints.words import ONE_BY_ONE, SQUARED_UP, listed
+from joinery_templates.joints.words import ON_STILES, ONE_BY_ONE, SQUARED_UP, listed
 from joinery_templates.wood.board import Face
 
 CUT_ALL_FIRST = (
@@ -76,12 +76,18 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
         closed = None if None in joined else all(joined)
         seam = seams.get(at)
         done = {} if seam is None else _of_seam(one.joint, job.joints[seam].joint, places[seam])
+        alone = _alone(one, standings)
         steps = []
         for step, (here, sign) in zip(one.joint.steps, places[at], strict=True):
             words = done.get(step, step.words)
-            for says, is_so in ((ONE_BY_ONE, joined[0]), (SQUARED_UP, closed)):
+            for says, is_so in (
+                (ONE_BY_ONE, joined[0]),
+                (SQUARED_UP, closed),
+                (ON_STILES, not alone if alone is not None else None),
+            ):
                 if is_so is not None:
-                    words = words.replace(says.both, says.joined if is_so else says.free)
+                    free = says.free.format(alone)
+                    words = words.replace(says.both, says.joined if is_so else free)
             if step.task is Task.GLUE and waits:
                 dry = "" if " dry first" in words else TRY_DRY
                 in_turns = [_in_turns(job, turns[at])] if at in turns else []
@@ -156,6 +162,25 @@ def _joined(one: JointJob, member: int, standings: Mapping[str, Sequence[Standin
         if standing.one is one and standing.member == member and standing.placed.corner.like
     }
     return found.pop() if len(found) == 1 else None
+
+
+def _alone(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> str | None:
+    """The one piece that has a joint's second board, with its corners.
+
+    Empty where several have it, None if unknown.
+    """
+    told = standings[one.joint.members[-1].part.board.name]
+    if not are_told(told):
+        return None
+    here = [
+        [standing for standing in ones if standing.one is one and standing.member]
+        for ones in pieces(told)
+    ]
+    having = [ones for ones in here if ones]
+    if len(having) != 1:
+        return ""
+    corners = dict.fromkeys(standing.placed.corner.name for standing in having[0])
+    return f"{having[0][0].board.called} ({', '.join(corners)})"
 
 
 def _laid_on(joint: Joint) -> tuple[Step | None, str]:

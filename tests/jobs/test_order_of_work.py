@@ -10,7 +10,7 @@ from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.rods import rods
 from joinery_templates.jobs.standing import by_board, pieces
 from joinery_templates.joint import Task
-from joinery_templates.joints.words import ONE_BY_ONE, SQUARED_UP
+from joinery_templates.joints.words import ON_STILES, ONE_BY_ONE, SQUARED_UP
 
 SAMPLES = sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
 LIKE = re.compile(r"As in step (\d+) of (.+?), sheet [^ ]\. ?(?=[A-Z]|$)")
@@ -30,7 +30,8 @@ def sentences(words: str) -> list[str]:
 
 
 def in_any_piece(words: str) -> str:
-    """Words without what depends on the ends at which boards are joined."""
+    """Words without what depends on where boards are joined."""
+    words = re.sub(ON_STILES.free.replace("{}", r"[^:]*"), "", words).replace(ON_STILES.both, "")
     for one in (ONE_BY_ONE, SQUARED_UP):
         for said in (one.both, one.joined, one.free):
             words = words.replace(said, "")
@@ -216,3 +217,52 @@ def test_of_joints_that_all_open_alike_no_order_is_told(path):
         step.words for steps in orders_of_work(read_job(path.read_text("utf-8"))) for step in steps
     )
     assert not any("the other way round" in one for one in words)
+
+
+BRACED = """
+title = "Gate"
+units = "mm"
+boards.stile = { width = 80, thickness = 32, length = 900 }
+boards.rail = { width = 70, thickness = 32, length = 640 }
+boards.brace = { width = 60, thickness = 30, length = 704 }
+boards.muntin = { width = 50, thickness = 30 }
+[[joints]]
+kind = "mortise-and-tenon"
+name = "Rails"
+rail = "rail"
+stile = "stile"
+at = 40
+corners = [{ name = "Top left", like = "A" }, { name = "Top right", like = "B" }]
+[[joints]]
+kind = "mortise-and-tenon"
+name = "Brace"
+rail = "brace"
+stile = "stile"
+at = 420
+angle = 60
+corners = [{ name = "Brace left", like = "A" }]
+[[joints]]
+kind = "mortise-and-tenon"
+name = "Muntin"
+rail = "muntin"
+stile = "rail"
+at = 300
+front = "muntin"
+corners = [{ name = "Upper end", like = "A" }]
+"""
+
+
+def test_a_rails_lines_are_squared_on_both_stiles_together_only_where_both_have_the_joint():
+    """The brace comes to the left stile here, and the muntin to the one top rail."""
+    found = {}
+    job = read_job(BRACED)
+    for one, steps in zip(job.joints, orders_of_work(job), strict=True):
+        (words,) = (step.words for step in steps if step.heading.startswith("Square the rail's"))
+        found[one.name] = re.findall(
+            r"Clamp both stiles together|This joint is on .*? alone", words
+        )
+    assert found == {
+        "Rails": ["Clamp both stiles together"],
+        "Brace": ["This joint is on STILE (Brace left) alone"],
+        "Muntin": ["This joint is on RAIL (Upper end) alone"],
+    }

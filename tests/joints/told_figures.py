@@ -133,12 +133,12 @@ def _both_laps(joint):
     return same(_lap(joint, "tail board"), _lap(joint, "pin board"))
 
 
-@rule(r"gauge, (tail board)'s rebate, from its end")
+@rule(r"gauge, (tail board)'s end rebate, from its end")
 def _rebate(joint, role):
     return [board_of(joint, role).pieces_end]
 
 
-@rule(r"gauge, both boards' rebate, from the end and from the outside face")
+@rule(r"gauge, both boards' end rebate, from the end and from the outside face")
 def _both_rebates(joint):
     return same(same(_rebate(joint, "tail board"), _rebate(joint, "pin board")), _both_laps(joint))
 
@@ -1116,9 +1116,12 @@ def _inside_shoulder(joint):
     return equal(list(rail.depths(rail.thickness)))
 
 
-@rule(r"rule, depth of the mortise, marked on the chisel")
-def _mortise_depth(joint):
-    return [mortise(joint)[2]]
+@rule(r"rule, depth of the mortise( along its slant)?, marked on the chisel")
+def down_the_mortise(joint, slant):
+    """From the edge to its floor, along the rail."""
+    into = -joint.placement.rows[1][0]
+    assert (into < 1) == bool(slant)
+    return [mortise(joint)[2] / into]
 
 
 @rule(r"rule, horn: from the stile's end to the rail's (reference|far) edge")
