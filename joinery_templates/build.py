@@ -154,7 +154,10 @@ def _contents(job: Job, drawn: tuple[Pattern, ...], frame: Frame, lettering: Let
             patterns.PAPER,
             patterns.TAKE_CARE,
         ),
-        tuple(Reading(*page) for page in patterns.bench_pages(job, pictures, width, lettering)),
+        tuple(
+            Reading("Bench page", *page)
+            for page in patterns.bench_pages(job, pictures, width, lettering)
+        ),
         drawn,
     )
 

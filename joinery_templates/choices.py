@@ -158,6 +158,7 @@ def all_figures(joint: Joint, units: Units) -> Iterator[tuple[str, str]]:
 def _proportion(joint: Joint) -> Iterator[str]:
     tails, spaces = tails_and_spaces(joint)
     if joint.main_row and tails and spaces and max(tails) != min(spaces):
-        what = joint.main_row.marks[0].what.partition(" ")[0]
+        first = next(mark for mark in joint.main_row.marks if mark.starts)
+        what = "tail" if first.is_of_tail else first.name.partition(" ")[0]
         times = decimal_text(max(tails) / min(spaces), 1).removeprefix("≈")
         yield f"at the end the widest {what} is {times} times the narrowest space"

@@ -29,6 +29,7 @@ class Member(Struct, frozen=True):
             the joint decides that.
         faces: those that stand for the wrap; none where there is a wrap, or where every
             face that carries lines does.
+        pieces: how many of its board lie side by side, where the joint tells that.
     """
 
     role: str
@@ -36,6 +37,7 @@ class Member(Struct, frozen=True):
     hand: Hand
     reference: str = ""
     faces: tuple[Face, ...] = ()
+    pieces: int = 0
 
     @property
     def also_called(self) -> str:
@@ -87,16 +89,45 @@ class Detail(Struct, frozen=True):
         return self.member.role if self.board is None else part.called(part.faces[0])
 
 
+class At(StrEnum):
+    """What stands at a mark of a setting-out row."""
+
+    PIECE = "piece or space"
+    TAIL = "tail"
+    SOCKET = "space for a tail"
+    MITRE = "mitred edge"
+    EDGE = "edge or face of a board"
+
+
 class Mark(Struct, frozen=True):
-    """One mark of a setting-out row: how far from the row's start, and what begins there."""
+    """One mark of a setting-out row.
+
+    Attributes:
+        position: how far from the row's start.
+        name: of what stands there.
+        starts: whether it starts there, or ends; None where it does neither.
+        at: what it is.
+    """
 
     position: Fraction
-    what: str
+    name: str
+    starts: bool | None = None
+    at: At = At.PIECE
+
+    @property
+    def what(self) -> str:
+        """What starts or ends there, in words."""
+        return self.name + {None: "", True: " starts", False: " ends"}[self.starts]
+
+    @property
+    def is_of_tail(self) -> bool:
+        """Whether a tail, or a space for one, starts or ends there."""
+        return self.at in (At.TAIL, At.SOCKET)
 
 
-def starts_and_ends(what: str, low: Fraction, high: Fraction) -> tuple[Mark, Mark]:
+def starts_and_ends(name: str, low: Fraction, high: Fraction) -> tuple[Mark, Mark]:
     """The two marks of a piece or a space that goes from one place to another."""
-    return Mark(low, f"{what} starts"), Mark(high, f"{what} ends")
+    return Mark(low, name, starts=True), Mark(high, name, starts=False)
 
 
 class SettingOut(Struct, frozen=True):
@@ -112,9 +143,10 @@ class SettingOut(Struct, frozen=True):
         along_end: False where the strip is laid elsewhere than along a board's end.
         stretch: how much longer the line is than the width that it crosses, where it
             slants; marks and width are measured square across.
-        waste: where along the line waste lies, where no end and no mark's name tells it.
+        waste: where along the line waste lies, where no end tells it.
         face: the face along which it runs, where it is of a board's own lines.
         back: whether it runs from a squared line towards what lies up, and not away from it.
+        use: what is done with its marks when it is laid on as a strip, as the steps do it.
     """
 
     title: str
@@ -128,15 +160,20 @@ class SettingOut(Struct, frozen=True):
     waste: tuple[tuple[Fraction, Fraction], ...] = ()
     face: Face | None = None
     back: bool = False
+    use: str = "Knife the marks."
 
     @property
     def along_line(self) -> "SettingOut":
         """The same, all measured along the line itself: as it is stepped off and drawn."""
         if self.stretch == 1:
             return self
-        marks = (replace(mark, position=mark.position * self.stretch) for mark in self.marks)
+        longer = self.stretch
         return replace(
-            self, width=self.width * self.stretch, marks=tuple(marks), stretch=Fraction(1)
+            self,
+            width=self.width * longer,
+            marks=tuple(replace(mark, position=mark.position * longer) for mark in self.marks),
+            waste=tuple((low * longer, high * longer) for low, high in self.waste),
+            stretch=Fraction(1),
         )
 
 

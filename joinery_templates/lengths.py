@@ -8,7 +8,7 @@ an inch are exact too. Millimetres that had to be rounded say so (≈), save on 
 import re
 import unicodedata
 from collections.abc import Callable
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from enum import StrEnum
 from fractions import Fraction
 from functools import lru_cache, partial
@@ -197,7 +197,13 @@ def decimal_text(value: Fraction, places: int) -> str:
 
 
 def mm_text(length: Fraction, places: int = 2) -> str:
-    """A length in millimetres, such as ``32.25 mm``; ``≈36.33 mm`` where rounded."""
+    """A length in millimetres, such as ``32.25 mm``; ``≈36.33 mm`` where rounded.
+
+    What is just below a half tenth shows it: ``≈11.547 mm``, not 11.55, which is nearer 11.6.
+    """
+    half = round(abs(length) * 100)
+    if places == 2 and half > 100 and half % 10 == 5 and abs(length) * 100 < half:
+        return f"≈{decimal_text(Fraction(int(length * 1000), 1000), 3)} mm"
     return f"{decimal_text(length, places)} mm"
 
 
@@ -247,12 +253,16 @@ def as_told(words: str) -> str:
     Nobody sets a tool nearer than that (our judgement), so nothing says that it was rounded; what
     a job gives, such as 12.25, stays, and so do the hundredths of what is below a millimetre.
     """
+    # By the sign: each joint says its words once, with `text`, and knows not who will read them.
     return re.sub(r"≈(-?\d+\.?\d*)", _in_tenths, words)
 
 
 def _in_tenths(figure: re.Match[str]) -> str:
-    told = Fraction(figure[1])
-    return decimal_text(told, 1).removeprefix("≈") if abs(told) >= 1 else figure[1]
+    told = Decimal(figure[1])
+    if abs(told) < 1:
+        return figure[1]
+    # Of what is at half a tenth, more is meant: less shows its thousandths (see `mm_text`).
+    return f"{told.quantize(Decimal('0.1'), ROUND_HALF_UP)}".removesuffix(".0")
 
 
 def both_units(length: Fraction, units: Units) -> str:

@@ -16,7 +16,7 @@ from joinery_templates.pdf.writer import About, write_pdf
 from joinery_templates.proof import expected_pages
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.margins import Margins
-from joinery_templates.sheets.page import Booklet, Page, whole
+from joinery_templates.sheets.page import Booklet, Held, Page, whole
 from joinery_templates.sheets.papers import find_paper
 from tests.measure.drawn_and_measured import drawn, measured
 
@@ -36,7 +36,7 @@ def booklet(top: int) -> Booklet:
     return Booklet(
         width_pt=FRAME.paper.width_pt,
         height_pt=FRAME.paper.height_pt,
-        pages=(Page("A page", windows),),
+        pages=(Page((Held("A page"),), windows),),
         bookmarks=(),
         rulers=FRAME.ruler_lines,
         paper_used=ZERO,

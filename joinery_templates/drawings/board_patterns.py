@@ -30,7 +30,7 @@ from joinery_templates.drawings.labels import (
     heading,
     job_words,
     turned_words,
-    up_words,
+    up_end,
     ways,
     which_face,
 )
@@ -198,14 +198,14 @@ def _edge_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
             Paragraph(which_face(placed, face), BODY),
             *(Paragraph(words, BODY) for words in more if words),
             Paragraph(job_words(BESIDE - 4, setup), BODY),
-            Paragraph(f"{up_words(placed)} · {GRAIN}", BODY, bold=True),
+            Paragraph(f"▲ {up_end(placed)} · {GRAIN}", BODY, bold=True),
             Paragraph(where, BODY, bold=True),
         ),
         BESIDE - 4,
         setup.lettering,
     )
     # What is trimmed away cannot say which way the rest lies.
-    up = () if part.folds or part.slant else (up_words(placed).removesuffix(" end"),)
+    up = () if part.folds or part.slant else (f"▲ {up_end(placed)}".removesuffix(" end"),)
     told = (heading(placed), str(face), *up, side.replace(f"{Face.OUTSIDE}", "outside"), JOB)
     name = _short_name(told, placed.board.thickness, setup)
     lie = _lie(placed, face, part.reach + HOLD + name.height)

@@ -121,7 +121,7 @@ class Text(Struct, frozen=True):
 
     def moved(self, dx: Fraction, dy: Fraction) -> "Text":
         """The same, shifted."""
-        return replace(self, at=_shift(dx, dy)(self.at))
+        return replace(self, at=(self.at[0] + dx, self.at[1] + dy))
 
     def may_move(self, dx: Fraction, dy: Fraction) -> bool:
         """Whether it still stands in what it tells of when it is shifted."""

@@ -6,6 +6,7 @@ joints cut it; of what lies over each other only the front is drawn.
 
 from collections.abc import Hashable, Iterator, Sequence
 from fractions import Fraction
+from functools import cached_property
 from itertools import chain, pairwise, product
 
 from msgspec import Struct
@@ -52,10 +53,16 @@ ZERO = Fraction(0)
 
 Span = tuple[Point, Point]
 Ring = tuple[Point, ...]
+SURE = 1e-3
+"""In mm²: farther from nothing than this, a float is as good as the exact number."""
 
 
 def frame_plan(
-    arrangement: Arrangement, room: Fraction, tell: Tell, lettering: Lettering
+    arrangement: Arrangement,
+    room: Fraction,
+    tell: Tell,
+    lettering: Lettering,
+    without: Sequence[str] = (),
 ) -> Sketched:
     """The piece from the front, and a line for each corner.
 
@@ -64,6 +71,7 @@ def frame_plan(
         room: width that the sketch may have.
         tell: says lengths.
         lettering: how wide words run.
+        without: boards that meet its own at corners, and are in no plan from the front.
     """
     frame = _Frame(arrangement, tell, lettering)
     told = "Seen from the front, outside faces "
@@ -75,11 +83,53 @@ def frame_plan(
     if not arrangement.is_known:
         told += " Not to proportion: not all lengths are given."
     return with_corners(
-        frame.figure(room), (told, frame.sizes()), arrangement.junctions, frame.place
+        frame.figure(room), (told, frame.sizes(without)), arrangement.junctions, frame.place
     )
 
 
-class _Bar(Struct, frozen=True):
+class _Side(Struct, frozen=True):
+    """A line through two corners of a shape, and its equation in floats.
+
+    Most points lie far from most lines, and there a float says on which side: exact numbers are
+    worked out near the line alone.
+    """
+
+    start: Point
+    end: Point
+    across: float
+    up: float
+    shift: float
+
+    def off(self, point: Point, rough: tuple[float, float]) -> Fraction | float:
+        """Above nothing to its left, below to its right; nothing is exact.
+
+        Args:
+            point: is asked for.
+            rough: the same in floats.
+        """
+        found = self.across * rough[0] + self.up * rough[1] + self.shift
+        return found if abs(found) > SURE else self.exactly_off(point)
+
+    def exactly_off(self, point: Point) -> Fraction:
+        """Twice the area in mm² between it and a point, to its left above nothing."""
+        (x, y), (x1, y1) = self.start, self.end
+        return (x1 - x) * (point[1] - y) - (y1 - y) * (point[0] - x)
+
+
+def _sides(ring: Ring) -> list[_Side]:
+    """All sides of a shape."""
+    sides = []
+    for start, end in pairwise((*ring, ring[0])):
+        (x, y), (x1, y1) = _rough(start), _rough(end)
+        sides.append(_Side(start, end, y - y1, x1 - x, x * (y1 - y) - y * (x1 - x)))
+    return sides
+
+
+def _rough(point: Point) -> tuple[float, float]:
+    return float(point[0]), float(point[1])
+
+
+class _Bar(Struct, frozen=True, dict=True):
     """A board's face as far as it is shown.
 
     Attributes:
@@ -117,11 +167,16 @@ class _Bar(Struct, frozen=True):
 
     def is_gone(self, point: Point) -> bool:
         """Whether its waste takes a point, the rim of the waste among it."""
-        return any(_holds(ring, point, with_rim=True) for ring in self.waste)
+        return any(_holds(sides, point, with_rim=True) for sides in self.sides[1:])
 
     def covers(self, point: Point) -> bool:
         """Whether its wood lies over a point."""
-        return _holds(self.ring, point, with_rim=False) and not self.is_gone(point)
+        return _holds(self.sides[0], point, with_rim=False) and not self.is_gone(point)
+
+    @cached_property
+    def sides(self) -> tuple[list[_Side], ...]:
+        """Of the whole board, and of each piece of its waste."""
+        return tuple(map(_sides, (self.ring, *self.waste)))
 
 
 def _looks(across: Point) -> str:
@@ -234,11 +289,11 @@ class _Frame:
         if not lines:
             return ""
         return (
-            " Places along a board count from its end as sawn, before anything is cleaned off, to "
-            f"the {' or the '.join(lines)}."
+            " Places along a board are measured from its end as sawn, before anything is cleaned "
+            f"off, to the {' or the '.join(lines)}."
         )
 
-    def sizes(self) -> str:
+    def sizes(self, without: Sequence[str]) -> str:
         """How large the piece is outside and inside, as far as that is known."""
         known = [
             (words, overall)
@@ -247,7 +302,7 @@ class _Frame:
         ]
         outside = [(words, outer[1] - outer[0]) for words, (outer, _) in known]
         inside = [(words, inner[1] - inner[0]) for words, (_, inner) in known if inner]
-        return sizes_told(outside, inside, [*self._in_grooves(inside)], self._tell)
+        return sizes_told(outside, inside, [*self._in_grooves(inside)], self._tell, without)
 
     def _in_grooves(self, inside: Sizes) -> Iterator[tuple[str, Fraction]]:
         """The room for a panel, where one groove of one depth runs round a frame of four boards."""
@@ -263,12 +318,13 @@ class _Frame:
         """From where to where the finished piece reaches, and the room in it; None if unknown.
 
         An end that is a corner's reaches as far as the board that it meets: horns come off.
+        Between boards that lean nothing is told: at their two ends it differs.
         """
-        reached: list[tuple[Fraction, Fraction, bool]] = []
+        reached: list[tuple[Fraction, Fraction, bool | None]] = []
         for key, bar in self._bars.items():
             at = sorted(corner[axis] for corner in bar.ring)
             if bar.is_level == (axis == 1):
-                reached.append((at[0], at[-1], True))
+                reached.append((at[0], at[-1], None if all(bar.lie.along) else True))
                 continue
             corners = {
                 one.both[number].hand
@@ -285,7 +341,7 @@ class _Frame:
             return None
         low = min(reached, key=lambda one: one[0])
         high = max(reached, key=lambda one: one[1])
-        if low[2] != high[2] or low == high:
+        if None in (low[2], high[2]) or low[2] != high[2] or low == high:
             return None
         inside = (low[1], high[0]) if low[2] and low[1] < high[0] else None
         return (low[0], high[1]), inside
@@ -329,12 +385,12 @@ class _Frame:
     def _seen(self) -> Iterator[Span]:
         """All lines, as far as neither waste nor another board hides them."""
         bars = [*self._bars.values()]
-        rings = [ring for bar in bars for ring in (bar.ring, *bar.waste)]
+        sides = [side for bar in bars for side in chain.from_iterable(bar.sides)]
         seen: dict[frozenset[Point], Span] = {}
         for bar in bars:
             others = [other for other in bars if other is not bar]
             for span in (*bar.edges, *bar.worked):
-                for start, end in _broken(span, rings):
+                for start, end in _broken(span, sides):
                     middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
                     is_gone = span in bar.edges and bar.is_gone(middle)
                     if not (is_gone or any(other.covers(middle) for other in others)):
@@ -534,26 +590,24 @@ def _set(rows: Sequence[Row], at: Point, align: Align) -> Iterator[Text]:
         yield Text(words, (x, top + cap * (LINE_PITCH / 2 - MIDDLE)), cap, align, bold=bold)
 
 
-def _broken(span: Span, rings: Sequence[Ring]) -> Iterator[Span]:
+def _broken(span: Span, sides: Sequence[_Side]) -> Iterator[Span]:
     """A line broken wherever the sides of some shapes cross it."""
-    (x, y), (x1, y1) = span
+    start, end = span
+    rough_start, rough_end = map(_rough, span)
     shares = {Fraction(0), Fraction(1)}
-    for ring in rings:
-        for start, end in pairwise((*ring, ring[0])):
-            one, other = (_left_of(start, end, point) for point in span)
-            if one * other < 0:
-                shares.add(one / (one - other))
+    for side in sides:
+        if side.off(start, rough_start) * side.off(end, rough_end) < 0:
+            one, other = map(side.exactly_off, span)
+            shares.add(one / (one - other))
+    (x, y), (x1, y1) = span
     points = [(x + share * (x1 - x), y + share * (y1 - y)) for share in sorted(shares)]
     return pairwise(points)
 
 
-def _holds(ring: Ring, point: Point, with_rim: bool) -> bool:
+def _holds(sides: Sequence[_Side], point: Point, with_rim: bool) -> bool:
     """Whether a convex shape holds a point, whichever way round its corners go."""
-    sides = [_left_of(start, end, point) for start, end in pairwise((*ring, ring[0]))]
+    rough = _rough(point)
+    offs = [side.off(point, rough) for side in sides]
     if with_rim:
-        return min(sides) >= 0 or max(sides) <= 0
-    return min(sides) > 0 or max(sides) < 0
-
-
-def _left_of(start: Point, end: Point, point: Point) -> Fraction:
-    return (end[0] - start[0]) * (point[1] - start[1]) - (end[1] - start[1]) * (point[0] - start[0])
+        return min(offs) >= 0 or max(offs) <= 0
+    return min(offs) > 0 or max(offs) < 0

@@ -197,7 +197,7 @@ def ways(placed: Placed, face: Face) -> Ways:
     """Which way round the pattern lies: what stands at its left, in its middle, at its right."""
     if placed.is_loose:
         return "", GRAIN, "▲ end of the stock"
-    up = "" if face is Face.END_GRAIN else up_words(placed)
+    up = "" if face is Face.END_GRAIN else f"▲ {up_end(placed)}"
     grain = GRAIN if up else ""
     reference = placed.member.reference
     named = f"reference edge = {reference}" if reference else "reference edge"
@@ -205,11 +205,10 @@ def ways(placed: Placed, face: Face) -> Ways:
     return (f"◄ {named}", grain, up) if on_left else (up, grain, f"{named} ►")
 
 
-def up_words(placed: Placed) -> str:
-    """Which way is up, on the board and on the paper."""
+def up_end(placed: Placed) -> str:
+    """What lies up, on the board and on the paper."""
     part = placed.member.part
-    end = UPRIGHT_ENDS.get(placed.corner.like, "") if part.is_upright else ""
-    return f"▲ {end or part.up}"
+    return (part.is_upright and UPRIGHT_ENDS.get(placed.corner.like)) or part.up
 
 
 def _above(figure: Figure, ways: Ways, tight: bool, setup: DrawingSetup) -> Figure:

@@ -210,7 +210,9 @@ def text_corners(text: Text, lettering: Lettering) -> tuple[Point, Point]:
     x, y = text.at
 
     def corner(along: Fraction, up: Fraction) -> Point:
-        return (x + cosine * along - sine * up, y + sine * along + cosine * up)
+        # Asked so often that multiplying exact numbers by 1 and by nothing would be felt.
+        across, rise = (-up, along) if sine else (along, up)
+        return (x + across, y + rise) if cosine + sine > 0 else (x - across, y - rise)
 
     return corner(left, -text.cap * DESCENT), corner(left + width, text.cap * ASCENT)
 

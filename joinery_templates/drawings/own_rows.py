@@ -13,7 +13,7 @@ from itertools import pairwise
 from msgspec.structs import replace
 
 from joinery_templates.exact import ONE, ZERO
-from joinery_templates.joint import REFERENCE_EDGE, Joint, Mark, Member, SettingOut
+from joinery_templates.joint import REFERENCE_EDGE, At, Joint, Mark, Member, SettingOut
 from joinery_templates.wood.board import BROAD, EDGES, Face
 from joinery_templates.wood.cut import Part, Surface
 from joinery_templates.wood.faces import laid_out
@@ -28,6 +28,9 @@ PAST, LEAST = Fraction(10), Fraction(60)
 """A strip goes on so far past its last mark, to be held by, and is so long for its words."""
 SQUARED_LINE = "squared line"
 ACROSS_EDGE = "across the edge that is joined"
+COPY = "Copy the marks."
+STOPS = "Knife the marks from wall to wall of the waste."
+GAUGE = "Set the gauge to the marks: the lines that it scribes must meet them everywhere."
 ARRISES = {**dict.fromkeys(EDGES, BROAD), Face.END_GRAIN: EDGES}
 """At which faces lines across another one end, from its side at 0 to the one across."""
 
@@ -105,10 +108,11 @@ def _rows_along(member: Member) -> Iterator[SettingOut]:
     if through := {} if shown else _marks(part, Face.END_GRAIN):
         thickness = part.board.thickness
         row = _row(member, ACROSS_EDGE, Face.OUTSIDE, [*through, thickness], Face.END_GRAIN)
-        yield replace(row, marks=(*row.marks[:-1], Mark(thickness, Face.INSIDE)))
+        to_arris = Mark(thickness, Face.INSIDE, at=At.EDGE)
+        yield replace(row, marks=(*row.marks[:-1], to_arris), use=GAUGE)
     for face in reversed(BROAD) if start != "end" else ():
         for row in _rows(member, f"the {start}", REFERENCE_EDGE, _across(part, face)):
-            yield replace(row, waste=_wasted_across(part, face, row))
+            yield replace(row, waste=_wasted_across(part, face, row), use=STOPS)
 
 
 def _rows(
@@ -135,7 +139,7 @@ def _row(
     row = SettingOut(
         title, member.role, long, marks, start=start, along_end=False, face=face, back=back
     )
-    return replace(row, waste=waste_along(member.part, row))
+    return replace(row, waste=waste_along(member.part, row), use=COPY)
 
 
 @lru_cache(maxsize=256)

@@ -23,6 +23,9 @@ CELL = 10.0
 MOST_PLACES = 24
 """So many places are tried along a line, or a few more."""
 
+_BEFORE = {align: float(share) for align, share in SHARE_BEFORE.items()}
+_BELOW, _ABOVE = float(DESCENT), float(ASCENT)
+
 Length = Fraction | float
 Spot = tuple[Length, Length]
 """A point; a float is near enough."""
@@ -44,7 +47,7 @@ class Ground:
         self, lettering: Lettering, strokes: Iterable[Stroke] = (), texts: Iterable[Text] = ()
     ) -> None:
         self._lettering = lettering
-        self._widths: dict[tuple[str, Fraction, bool], float] = {}
+        self._widths: dict[tuple[str, float, bool], float] = {}
         self._lines: defaultdict[_Cell, list[tuple[_Box, bool]]] = defaultdict(list)
         self._words: defaultdict[_Cell, list[_Box]] = defaultdict(list)
         self.draw(strokes)
@@ -92,6 +95,11 @@ class Ground:
         """Whether nothing stands in the box between two corners, nor close to it."""
         return self._is_free((*low, *high))
 
+    def has_air(self, text: Text, air: float) -> bool:
+        """Whether nothing stands within so many mm of words."""
+        left, low, right, high = self._written(text)
+        return self._is_free((left - air, low - air, right + air, high + air))
+
     def has_words(self, one: Spot, other: Spot) -> bool:
         """Whether words stand in the box between two corners, or close to it."""
         return self._has_words(_wider(_box(one, other)))
@@ -104,12 +112,14 @@ class Ground:
 
     def _written(self, text: Text) -> _Box:
         """The box that words fill."""
-        of = (text.words, text.cap, text.bold)
-        if of not in self._widths:
-            self._widths[of] = float(self._lettering.width(*of))
-        x, y, cap, width = float(text.at[0]), float(text.at[1]), float(text.cap), self._widths[of]
-        left = -width * float(SHARE_BEFORE[text.align])
-        right, low, high = left + width, -cap * float(DESCENT), cap * float(ASCENT)
+        x, y, cap = float(text.at[0]), float(text.at[1]), float(text.cap)
+        of = (text.words, cap, text.bold)
+        width = self._widths.get(of)
+        if width is None:
+            width = float(self._lettering.width(text.words, text.cap, text.bold))
+            self._widths[of] = width
+        left = -width * _BEFORE[text.align]
+        right, low, high = left + width, -cap * _BELOW, cap * _ABOVE
         if text.turn == 0:
             return x + left, y + low, x + right, y + high
         if text.turn == 90:
@@ -126,13 +136,13 @@ class Ground:
         wider = _wider(box)
         left, low, right, high = wider
         for cell in _cells(wider):
-            for words in self._words.get(cell, ()):
-                if _overlap(wider, words):
+            # Asked most often of all: so without a call.
+            for one in self._words.get(cell, ()):
+                if one[0] < right and left < one[2] and one[1] < high and low < one[3]:
                     return False
-            for line, rises in self._lines.get(cell, ()):
-                # Asked most often of all: so without a call.
-                near = line[0] < right and left < line[2] and line[1] < high and low < line[3]
-                if near and _reaches(wider, line, rises):
+            for one, rises in self._lines.get(cell, ()):
+                near = one[0] < right and left < one[2] and one[1] < high and low < one[3]
+                if near and _reaches(wider, one, rises):
                     return False
         return True
 
@@ -175,13 +185,15 @@ def _overlap(one: _Box, other: _Box) -> bool:
 def _reaches(box: _Box, around: _Box, rises: bool) -> bool:
     """Whether a line reaches into a box that overlaps the one around it.
 
-    It does unless all corners of the box are on one side of it.
+    It does unless all corners of the box are on one side of it: those two that lie farthest
+    from it are asked.
     """
     left, low, right, high = around
-    start, end = (low, high) if rises else (high, low)
-    sides = [
-        (x - left) * (end - start) - (y - start) * (right - left)
-        for x in (box[0], box[2])
-        for y in (box[1], box[3])
-    ]
-    return min(sides) < 0 < max(sides)
+    wide, tall = right - left, high - low
+    if rises:
+        above = (box[0] - left) * tall - (box[3] - low) * wide
+        below = (box[2] - left) * tall - (box[1] - low) * wide
+    else:
+        above = (left - box[2]) * tall - (box[3] - high) * wide
+        below = (left - box[0]) * tall - (box[1] - high) * wide
+    return above < 0 < below

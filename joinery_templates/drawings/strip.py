@@ -1,13 +1,11 @@
 """The setting-out strip: every mark of a row, to be laid along the line that it belongs to."""
 
-import re
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from itertools import pairwise
 
 from joinery_templates.drawings.figure import Figure, Pattern, Role, Text, box, cross, line
 from joinery_templates.drawings.fingerprint import JOB
-from joinery_templates.drawings.labels import named_together, up_words
+from joinery_templates.drawings.labels import named_together, up_end
 from joinery_templates.drawings.lettering import DESCENT, LINE_PITCH, Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.own_rows import SQUARED_LINE, arrises_at, waste_along, waste_faces
@@ -15,7 +13,7 @@ from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.walk import why_not
 from joinery_templates.drawings.with_words import MARGIN, with_words
-from joinery_templates.joint import REFERENCE_EDGE, Member, Placed, SettingOut
+from joinery_templates.joint import REFERENCE_EDGE, At, Member, Placed, SettingOut
 from joinery_templates.lengths import Units, told_text
 from joinery_templates.wood.board import BROAD, EDGES, Face
 from joinery_templates.wood.faces import end_at, laid_out
@@ -33,10 +31,6 @@ CLOSE = Fraction(3, 5)
 """Between the strip's ends and a figure."""
 A_HAIR = Fraction(3, 10)
 """A mark so near to the strip's start or end falls together with it: nobody could set it out."""
-MITRED = re.compile("mitred (.* edge) (starts|ends)")
-"""How a mark names where a strip along an edge is mitred."""
-SPACE = "space for"
-"""How a mark names what is cut out between it and the next."""
 MOST_NAMED = 4
 """Of more corners no more are named in a heading."""
 TURNED = (
@@ -64,20 +58,21 @@ def strip(
         setup: how patterns are drawn.
     """
     member = placed[0].member
-    spaces = row.waste or _spaces(row.along_line)
-    waste = _waste_along_end(member, row.stretch) if row.along_end else spaces
-    lettering, width = setup.lettering, row.along_line.width
+    along = row.along_line
+    waste = _waste_along_end(member, row.stretch) if row.along_end else along.waste
+    lettering, width = setup.lettering, along.width
 
     def to_end(at: Fraction) -> Fraction:
         return Fraction(0) if at < A_HAIR else width if at > width - A_HAIR else at
 
-    marks = [one.position for one in row.along_line.marks if to_end(one.position) == one.position]
+    marks = [one.position for one in along.marks if to_end(one.position) == one.position]
     figures = [bare_figure(mark, setup.units) for mark in marks]
     level = max((lettering.width(words, BODY) for words in figures), default=Fraction(0)) + 2
     what = strip_heading(placed, joint)
     title = f"{what} · {row.title} · {JOB}"
     # The arrow points at the line, which is the other way.
-    start = f"◄ {row.start}{_which_way(row, placed).replace(', ', '; the strip runs ')}"
+    way = _which_way(row, placed)
+    start = f"◄ {row.start}{way and f'; the strip runs {way}'}"
     said = (Paragraph(words, BODY, bold=True) for words in (start, title) if width >= SHORTEST)
     name = column(said, width - 2, lettering)
     band = name.height + ROW if name.texts else Fraction(0)
@@ -159,12 +154,8 @@ def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units:
     where = "the end of the board" if row.along_end else row.title.removeprefix("along ")
     along_corner = row.title.startswith("along ")
     lay = f"along {where}"
-    then = f"{'copy' if row.face or along_corner else 'knife'} the marks"
-    if row.title.endswith(SQUARED_LINE):
-        then += " from wall to wall of the waste"
     if row.face is Face.END_GRAIN:
         lay = f"{row.title}, anywhere along it"
-        then = "set the gauge to the marks: the lines that it scribes must meet them everywhere"
     across = row.start.endswith(REFERENCE_EDGE) and not along_corner
     turned = ""
     if across and len({one.hand for one in placed}) > 1:
@@ -175,12 +166,13 @@ def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units:
         turned = f" {TURNED.format(*sorted(serves.values()), row.start)}"
     crosses = f"; crosses stand in the waste{_from_where(row, placed)}" if crossed else ""
     waste = _waste_of_each(row, placed, units) if row.face and not crossed else ""
+    way = _which_way(row, placed)
     return (
-        f"Figures in {UNIT_WORDS[units]} from the {row.start}{_which_way(row, placed)}{crosses}. "
-        f"{waste}Trim along the outline, lay an edge with marks {lay}, the arrow at the "
-        f"{row.start}, and {then}."
+        f"Figures in {UNIT_WORDS[units]} from the {row.start}{way and f', {way}'}{crosses}. "
+        f"{waste}Trim along the outline and lay an edge with marks {lay}, the arrow at the "
+        f"{row.start}. {row.use}"
         f"{_on_one_arris(row, placed, units)}"
-        f"{_edges(row.along_line, units)}{_mitred(row.along_line, units)}{turned} {why_not(row)}"
+        f"{''.join(_beside_marks(row.along_line, units))}{turned} {why_not(row)}"
     )
 
 
@@ -188,10 +180,9 @@ def _which_way(row: SettingOut, placed: Sequence[Placed]) -> str:
     """Which way along the board a strip runs that starts at a line squared across it."""
     if row.start != SQUARED_LINE:
         return ""
-    ways = {up_words(one) for one in placed}
-    up = ways.pop() if len(ways) == 1 else f"▲ {placed[0].member.part.up}"
-    end = up.removeprefix("▲ ").replace("this end up", "end")
-    return f", {'towards' if row.back else 'away from'} the {end}"
+    ends = {up_end(one) for one in placed}
+    end = ends.pop() if len(ends) == 1 else placed[0].member.part.up
+    return f"{'towards' if row.back else 'away from'} the {end}"
 
 
 def _from_where(row: SettingOut, placed: Sequence[Placed]) -> str:
@@ -219,7 +210,7 @@ def _waste_of_each(row: SettingOut, placed: Sequence[Placed], units: Units) -> s
 
 def _on_one_arris(row: SettingOut, placed: Sequence[Placed], units: Units) -> str:
     """The marks of an edge whose line does not go from arris to arris."""
-    said = ""
+    lines = dict[str, list[str]]()
     for mark in row.marks if row.face in EDGES else ():
         told = {
             one.board.called: HOW_FAR[len(faces)].format(*faces)
@@ -229,8 +220,11 @@ def _on_one_arris(row: SettingOut, placed: Sequence[Placed], units: Units) -> st
         if told:
             # No mark stands so near to the start: the line is where the strip begins.
             at = f"the {row.start}" if mark.position < A_HAIR else bare_figure(mark.position, units)
-            said += f" The line at {at} comes{_by_board('on', told)}."
-    return said
+            lines.setdefault(_by_board("on", told), []).append(at)
+    return "".join(
+        f" The line{'s' if at[1:] else ''} at {' and '.join(at)} come{'' if at[1:] else 's'}{far}."
+        for far, at in lines.items()
+    )
 
 
 def _by_board(which: str, told: dict[str, str]) -> str:
@@ -240,37 +234,18 @@ def _by_board(which: str, told: dict[str, str]) -> str:
     return ",".join(f" {which} {board} {words}" for board, words in told.items())
 
 
-def _edges(row: SettingOut, units: Units) -> str:
-    """The marks at which an edge or a face comes: nothing starts or ends there."""
-    told = (
-        f" The {mark.what} comes at {bare_figure(mark.position, units)}."
-        for mark in row.marks
-        if mark.what.endswith(("edge", "face"))
-    )
-    return "".join(told)
+def _beside_marks(row: SettingOut, units: Units) -> Iterator[str]:
+    """Where an edge or a face comes, and what stays beside a mark although no tail or pin is there.
 
-
-def _mitred(row: SettingOut, units: Units) -> str:
-    """What stays beside a mark although no tail or pin is there: a strip that is mitred."""
-    said = ""
+    That is a strip that is mitred.
+    """
     for mark in row.marks:
-        if found := MITRED.fullmatch(mark.what):
-            edge, which = found.groups()
-            side = "Past" if which == "starts" else "Up to"
-            said += (
-                f" {side} {bare_figure(mark.position, units)} the mitred strip of the "
-                f"{edge} stays for now."
-            )
-    return said
-
-
-def _spaces(row: SettingOut) -> Sequence[tuple[Fraction, Fraction]]:
-    """The spaces that a row names, which is laid elsewhere than along an end."""
-    return [
-        (one.position, other.position)
-        for one, other in pairwise(row.marks)
-        if one.what.startswith(SPACE) and one.what.endswith("starts")
-    ]
+        at = bare_figure(mark.position, units)
+        if mark.at is At.EDGE:
+            yield f" The {mark.name} comes at {at}."
+        elif mark.at is At.MITRE:
+            side, edge = ("Past", EDGES[1]) if mark.starts else ("Up to", EDGES[0])
+            yield f" {side} {at} the mitred strip of the {edge} stays for now."
 
 
 def _waste_along_end(member: Member, stretch: Fraction) -> Sequence[tuple[Fraction, Fraction]]:

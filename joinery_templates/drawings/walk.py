@@ -20,7 +20,7 @@ from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.settings import MARK_HALF, card_room, cards, length_lines
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.with_words import MARGIN, with_words
-from joinery_templates.joint import Mark, SettingOut
+from joinery_templates.joint import At, Mark, SettingOut
 from joinery_templates.lengths import Units, told_text
 
 ARM = Fraction(1)
@@ -31,8 +31,6 @@ AT_THE_EDGES = (
     " The last one comes to the very edge of the board: clamp a scrap against each edge first, "
     "flush with the end, for the point to stand on."
 )
-TAIL = "tail "
-"""Marks of tails, and of the spaces for them, say so; only those are walked."""
 
 
 class Walk(Struct, frozen=True):
@@ -78,7 +76,7 @@ class Walk(Struct, frozen=True):
 
 
 def walk_of(row: SettingOut) -> Walk | None:
-    """How a row is stepped off; None where dividers cannot, or there are no tails in it."""
+    """How a row is stepped off; None where there is no walk, or there are no tails in it."""
     walk = _walk_or_reason(row)
     return walk if isinstance(walk, Walk) else None
 
@@ -88,8 +86,8 @@ def _walk_or_reason(row: SettingOut) -> Walk | str:
     row = row.along_line
     parts = _of_tails(row)
     marks = [mark.position for mark in parts]
-    starts = [mark.position for mark in parts if mark.what.endswith("starts")]
-    ends = [mark.position for mark in parts if mark.what.endswith("ends")]
+    starts = [mark.position for mark in parts if mark.starts]
+    ends = [mark.position for mark in parts if not mark.starts]
     if len(starts) < 2:
         return "there are too few tails"
     steps = {b - a for one in (starts, ends) for a, b in pairwise(one)}
@@ -100,8 +98,11 @@ def _walk_or_reason(row: SettingOut) -> Walk | str:
     count = len(starts) if half_pins else len(starts) - 1
     pin = marks[2] - marks[1] if half_pins else marks[1] - marks[0]
     if half_pins and pin > min(marks[0], row.width - marks[-1]):
-        # The last point would land off the wood.
-        return "a pin is wider than the half pin at an edge"
+        return (
+            "a pin is wider than the half pin at an edge, so its last step would land off the "
+            "wood. The dividers' setting still steps off every mark, on from the first and back "
+            "from the last"
+        )
     first = None if row.marks[0] is parts[0] else row.marks[0]
     last = None if row.marks[-1] is parts[-1] else row.marks[-1]
     return Walk(marks[0], marks[-1], step, count, pin, row.width, (first, last))
@@ -109,7 +110,7 @@ def _walk_or_reason(row: SettingOut) -> Walk | str:
 
 def _of_tails(row: SettingOut) -> list[Mark]:
     """Where tails start and end; an edge is gauged, and no part of the spacing."""
-    return [mark for mark in row.marks if TAIL in mark.what]
+    return [mark for mark in row.marks if mark.is_of_tail]
 
 
 def walk_patterns(row: SettingOut, what: str, group: str, setup: DrawingSetup) -> Iterator[Pattern]:
@@ -197,9 +198,9 @@ def _settings(walk: Walk, units: Units) -> Iterator[tuple[str, Fraction]]:
 
 def _included(mark: Mark, width: Fraction, units: Units) -> str:
     told = told_text(width, units)
-    if mark.what.startswith("mitred"):
+    if mark.at is At.MITRE:
         return f", the mitre of {told} included"
-    return f", the {told} to the {mark.what} included"
+    return f", the {told} to the {mark.name} included"
 
 
 def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
@@ -239,15 +240,15 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
 
 def _lines_drawn(walk: Walk, row: SettingOut) -> str:
     """What is drawn from the points: the last ones past the other line lie in a half pin."""
-    points = "each point"
+    points = "each point and from both lines"
     if walk.past:
-        points += f" and from both lines, but not from the two points {walk.count}"
+        points += f", but not from the two points {walk.count}"
     if row.stretch != 1:
         return (
             f"Draw the lines from {points}, over the end grain and down the faces, with the "
             "bevels set as the tool settings say: neither is square to a slanting end."
         )
-    if any(mark.what.startswith("space for") for mark in row.marks):
+    if any(mark.at is At.SOCKET for mark in row.marks):
         where = "end" if row.along_end else "step of the rebate, once that is cut,"
         return (
             f"Square a line down the face to the baseline from {points}. Draw the slopes on the "
@@ -261,16 +262,16 @@ def _lines_drawn(walk: Walk, row: SettingOut) -> str:
 
 def _gauged(walk: Walk) -> str:
     """A mitre, or where a narrower board's edges come: no dividers find them."""
-    marks = [mark.what for mark in walk.beside if mark]
-    edges = [f"the {what}" for what in marks if not what.startswith("mitred")]
+    marks = [mark for mark in walk.beside if mark]
+    edges = [f"the {mark.name}" for mark in marks if mark.at is At.EDGE]
     mitre = " Scribe the mitre with a gauge, from the edge, too." if len(edges) < len(marks) else ""
     level = f" Gauge {' and '.join(edges)} too, as the tool settings say." if edges else ""
     return mitre + level
 
 
 def why_not(row: SettingOut) -> str:
-    """Why dividers do not step a row of tails off; nothing where they do."""
+    """Why there is no walk along a row of tails; nothing where there is one."""
     walk = _walk_or_reason(row)
     if isinstance(walk, Walk) or not _of_tails(row):
         return ""
-    return f"Dividers cannot step this off: {walk}."
+    return f"No divider walk here: {walk}."

@@ -9,6 +9,7 @@ import tomllib
 from bisect import bisect_right
 from collections.abc import Iterable
 from contextlib import suppress
+from functools import cache
 
 Path = tuple[str | int, ...]
 """Where something stands: keys, and for lists the index from 0."""
@@ -138,8 +139,14 @@ class _Walk:
         return self.at
 
     def _take(self, pattern: str) -> str:
-        match = re.compile(pattern, re.DOTALL).match(self.text, self.at)
+        match = _compiled(pattern).match(self.text, self.at)
         if match is None:
             raise LookupError
         self.at = match.end()
         return match[0]
+
+
+@cache
+def _compiled(pattern: str) -> re.Pattern[str]:
+    """Asked for a million times in a large text, where the library's own store is slow."""
+    return re.compile(pattern, re.DOTALL)

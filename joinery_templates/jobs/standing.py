@@ -198,6 +198,11 @@ class Standing(Struct, frozen=True):
         near = product((ZERO, leg.board.width), (ZERO, leg.board.thickness))
         return max(to_own.point((x, ZERO, z))[1] for x, z in near)
 
+    def within_mates(self, solids: Iterable[Solid]) -> list[Solid]:
+        """What of some solids on the board lies within its mates as they were before any cut."""
+        boards = [tuple(map(to_own.half_space, _wood(part))) for to_own, part in mates(self)]
+        return [piece for solid in solids for wood in boards if (piece := solid.within(wood))]
+
     def in_mates(self, solids: Iterable[Solid]) -> list[Solid]:
         """What of some solids on the board is wood of the joint's other boards, or a peg in it."""
         found: list[Solid] = []

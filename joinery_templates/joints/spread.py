@@ -20,7 +20,7 @@ def tails_and_spaces(joint: Joint) -> tuple[list[Fraction], list[Fraction]]:
     tails: list[Fraction] = []
     spaces: list[Fraction] = []
     for one, other in pairwise(marks):
-        (tails if one.what.endswith("starts") else spaces).append(other.position - one.position)
+        (tails if one.starts else spaces).append(other.position - one.position)
     return tails, spaces
 
 

@@ -2,7 +2,7 @@
 
 import math
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from typing import Generic, TypeVar
 
 from joinery_templates.measure.plane import Point, Segment
@@ -30,12 +30,15 @@ class Grid(Generic[Thing]):
         """Remember a thing at a point."""
         self._squares[math.floor(x / self._side), math.floor(y / self._side)].append(thing)
 
-    def near(self, x: float, y: float) -> Iterator[Thing]:
+    def near(self, x: float, y: float) -> list[Thing]:
         """The things around a point."""
         column, row = math.floor(x / self._side), math.floor(y / self._side)
+        squares, found = self._squares, []
         for across in (column - 1, column, column + 1):
-            for along in (row - 1, row, row + 1):
-                yield from self._squares.get((across, along), ())
+            for square in ((across, row - 1), (across, row), (across, row + 1)):
+                if square in squares:
+                    found += squares[square]
+        return found
 
 
 class Lines:
@@ -47,8 +50,9 @@ class Lines:
         self._reach = reach
         self._rays: Grid[Segment] = Grid(reach)
         for line in self.found:
-            self._rays.put(line.x0, line.y0, line)
-            self._rays.put(line.x1, line.y1, line.turned_about)
+            x0, y0, x1, y1 = line
+            self._rays.put(x0, y0, line)
+            self._rays.put(x1, y1, Segment(x1, y1, x0, y0))
         self._known: dict[Segment, float] = {}
 
     def distance(self, wanted: Segment) -> float:
@@ -57,17 +61,17 @@ class Lines:
         Infinite where no line has both ends within reach. Answers are kept, because
         the pages of one file have their furniture in common.
         """
-        if wanted not in self._known:
+        known = self._known.get(wanted)
+        if known is None:
             x0, y0, x1, y1 = wanted
-            nearest = self._reach
-            found = math.inf
-            for ray in self._rays.near(x0, y0):
-                if abs(ray[0] - x0) <= nearest and abs(ray[2] - x1) <= nearest:
-                    off = max(math.dist(ray[:2], (x0, y0)), math.dist(ray[2:], (x1, y1)))
+            nearest, known = self._reach, math.inf
+            for a, b, c, d in self._rays.near(x0, y0):
+                if abs(a - x0) <= nearest and abs(c - x1) <= nearest:
+                    off = max(math.dist((a, b), (x0, y0)), math.dist((c, d), (x1, y1)))
                     if off <= nearest:
-                        nearest = found = off
-            self._known[wanted] = found
-        return self._known[wanted]
+                        nearest = known = off
+            self._known[wanted] = known
+        return known
 
 
 def joined(wanted: Sequence[Segment], found: Iterable[Segment]) -> dict[Segment, float]:

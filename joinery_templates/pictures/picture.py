@@ -7,9 +7,10 @@ from math import dist
 from msgspec import Struct
 from msgspec.structs import replace
 
+from joinery_templates.drawings.arrangement import BY_EDGES, BY_FACES, seen_axis
 from joinery_templates.drawings.figure import Align, Figure, Role, joined
 from joinery_templates.drawings.lettering import Lettering, Paragraph, Row, column, wrapped
-from joinery_templates.drawings.look import BODY
+from joinery_templates.drawings.look import BODY, HATCH_RISE
 from joinery_templates.joint import Joint, Member
 from joinery_templates.pictures import solid
 from joinery_templates.pictures.paper import MARGIN, SWING, Drawn, boxed, ruled
@@ -22,15 +23,16 @@ from joinery_templates.pictures.pieces import (
     piece,
     placed,
     seen_among,
+    zone,
 )
-from joinery_templates.pictures.seen import Box, Frame, Segment, visible
+from joinery_templates.pictures.seen import Box, Frame, Seen, Segment, visible
 from joinery_templates.pictures.stages import View, WorkedPiece, finished, views, with_waste
 from joinery_templates.pictures.words import Said, Spot, Writer
-from joinery_templates.wood.board import BROAD
+from joinery_templates.wood.board import BROAD, Face
 from joinery_templates.wood.placement import Placement
 
 APART, TOGETHER, WASTE, HATCHED, HOLES = "Apart", "Together", "Waste", "Waste, hatched", "Holes"
-FEWEST, SHORTEST = 4, 2.0
+FEWEST, SHORTEST = 4, 0.6
 """So many lines of hatching, each longer than so many mm, are seen as such."""
 WIDEST_NAMES = Fraction(30), Fraction(17)
 """A longer name takes several lines."""
@@ -42,8 +44,9 @@ DOT = 0.7
 """A pointer ends in a dot so wide on the face that it names (as ISO 128 has it, from memory)."""
 WORDS_BESIDE = 9.0
 """Room that is left for words beside the pieces, all round."""
-HATCHING = 1.5
-"""From one line of hatching to the next, on the paper."""
+HATCHING = tuple((pitch, rise) for pitch in (1.5, 0.7) for rise in (HATCH_RISE, -HATCH_RISE))
+"""From one line of hatching to the next, upright on the paper, and how steep it is: as on the
+patterns, or where too little of that falls on narrow waste, the other way or closer."""
 WIDE, VERY_WIDE = 9, 13
 """A board more than so many times as wide as thick is shown only so many times as wide."""
 PAST, LEAST_PAST = 3, Fraction(20)
@@ -51,6 +54,8 @@ PAST, LEAST_PAST = 3, Fraction(20)
 GAP_APART, MOST_APART = 2.1, 5.9
 """Between pieces that are shown apart, and how far one is moved at most, in thicknesses. Odd
 shares, so that no edge comes to lie just behind another."""
+FRONT = {BY_FACES: Face.OUTSIDE, BY_EDGES: Face.REFERENCE_EDGE}
+"""What a plan shows of boards that lie flat."""
 HERE: solid.Spot = (0.0, 0.0, 0.0)
 
 
@@ -91,7 +96,14 @@ class Pictures:
         thick = max(member.part.board.thickness for member in joint.members)
         self._shown = solid.Shown(max(PAST * thick, LEAST_PAST), _across(joint, thick))
         places = zip(joint.members, (None, *joint.placements), strict=True)
-        loose = ((one, at) for one in joint.loose for at in one.placements)
+        loose = [(one, at) for one in joint.loose for at in one.placements]
+        if across := self._shown.across:
+            # What stands in the part that is broken off is not drawn; what runs along is one.
+            loose = [
+                (one, at)
+                for one, at in loose
+                if len(one.placements) == 1 or max(x for x, *_ in zone(one.member, at)) <= across
+            ]
         self._stands = (
             *(_Stand(one, at, at is None and not joint.let_in) for one, at in places),
             *(_Stand(one.member, at, not one.is_inside) for one, at in loose),
@@ -139,11 +151,18 @@ class Pictures:
         return tuple(figures)
 
     def _seen_from(self, scene: _Scene) -> str:
-        """From which side a corner is seen; elsewhere the boards' faces are named."""
-        first = scene.pieces[0][0]
-        face = next((face.name for face in first.faces if face.name in BROAD), "")
-        is_told = self._joint.at_corner and face
-        return f", seen from {face.removesuffix(' face')}" if is_told else ""
+        """From which side a corner is seen; what lies flat, where not from the front as its plan.
+
+        Of a leg the faces are named instead.
+        """
+        joint, faces = self._joint, {face.name for face in scene.pieces[0][0].faces}
+        axis = seen_axis(joint.placement, joint.at_corner)
+        if axis != BY_FACES and all(Face.END_GRAIN in one.part.faces for one in joint.members):
+            side = "outside" if Face.OUTSIDE in faces else "inside"
+        else:
+            is_behind = axis is not None and not joint.at_leg and FRONT[axis] not in faces
+            side = "behind" if is_behind else ""
+        return f", seen from {side}" if side else ""
 
     def _marked(self, drawn: Sequence[Drawn]) -> str:
         """What a picture shows on the boards: holes, or waste, whose hatching may be seen."""
@@ -241,18 +260,18 @@ class Pictures:
         page = (x - across, y - up), (x + across, y + up)
         writer = Writer(faces, lines, scale, page, self._lettering)
         # Of pieces that are alike one is named; what must be told comes before what may be.
-        unlike = {one.worked.member.role: (one, own) for one, _, own in reversed(scene.pieces)}
+        unlike = {one[0].worked.member.role: one for one in reversed(scene.pieces)}
         pieces = list(unlike.values())[::-1]
-        boards = [pair for pair in pieces if pair[0].worked.member in self._joint.members]
+        boards = [one for one in pieces if one[0].worked.member in self._joint.members]
         edges = boards if in_full else []
-        for pair in edges[:1]:
-            writer.reference_edge(*pair)
+        for board in edges[:1]:
+            writer.reference_edge(*board)
         # What lies inside boards shows least of itself, and has the first choice of a place.
         inside = [loose.member for loose in self._joint.loose if loose.is_inside]
-        for one, _ in sorted(pieces, key=lambda pair: pair[0].worked.member not in inside):
+        for one, *_ in sorted(pieces, key=lambda one: one[0].worked.member not in inside):
             writer.name(one, self._ways(one, in_full))
-        for pair in edges[1:]:
-            writer.reference_edge(*pair)
+        for board in edges[1:]:
+            writer.reference_edge(*board)
         along = (line for one, frame, _ in scene.pieces for line in grain(one, frame, self._shown))
         flowing = (line for one in visible(along, faces) for _, line in ruled(one, scale))
         thin = (*writer.clear(flowing), *writer.pointers)
@@ -293,6 +312,17 @@ def _across(joint: Joint, thick: Fraction) -> Fraction | None:
 def _drawn(scene: _Scene) -> Sequence[Drawn]:
     """All lines of a picture, its waste hatched."""
     faces = [face for one, *_ in scene.pieces for face in one.faces]
-    hatch = (line for one, *_ in scene.pieces for line in hatching(one, HATCHING / scene.scale))
     lines = [line for *_, own in scene.pieces for line in own]
-    return [one for line in (*lines, *visible(hatch, faces)) for one in ruled(line, scene.scale)]
+    for one, *_ in scene.pieces:
+        lines += _hatched(one, faces, scene.scale)
+    return [one for line in lines for one in ruled(line, scene.scale)]
+
+
+def _hatched(one: Piece, faces: Sequence[Seen], scale: float) -> list[Segment]:
+    """The waste of a piece, hatched in the first way that is seen as such, else in the last."""
+    lines: list[Segment] = []
+    for pitch, rise in HATCHING:
+        lines = [*visible(hatching(one, pitch / scale, rise), faces)]
+        if sum(line.length * scale > SHORTEST for line in lines) >= FEWEST:
+            break
+    return lines

@@ -40,8 +40,6 @@ from joinery_templates.wood.polygons import Waste
 
 SINE, COSINE = 0.45, sqrt(1 - 0.45**2)
 """The eye stands 27 degrees above the bench (our judgement)."""
-HATCH_RISE = 0.5
-"""As on the patterns."""
 STEEPEST = 4
 """Along the line of sight what lies in wood is at most so many times as deep as square to it."""
 GRAIN = ((0.22, 0.30, 0.80), (0.30, 0.50, 0.95), (0.38, 0.20, 0.60))
@@ -186,19 +184,20 @@ def grain(one: Piece, frame: Frame, shown: Shown) -> Iterator[Segment]:
                 yield from _over(face, (start, end), frame, Line.GRAIN)
 
 
-def hatching(one: Piece, pitch: float) -> Iterator[Segment]:
+def hatching(one: Piece, pitch: float, rise: float) -> Iterator[Segment]:
     """Lines over the waste of a piece, on one grid for all its faces.
 
     Args:
         one: the piece.
         pitch: from line to line, measured upright.
+        rise: how steep the lines are.
     """
     for face, outline, ring in ((f, *waste) for f in one.faces for waste in f.waste):
-        offsets = [v - HATCH_RISE * u for (u, v, _), _ in ring]
+        offsets = [v - rise * u for (u, v, _), _ in ring]
         left, _, right, _ = outline.box
         p, q, r = face.depth
         for number in range(ceil(min(offsets) / pitch), floor(max(offsets) / pitch) + 1):
-            ends = [(u, HATCH_RISE * u + number * pitch) for u in (left - 1, right + 1)]
+            ends = [(u, rise * u + number * pitch) for u in (left - 1, right + 1)]
             start, end = ((u, v, p * u + q * v + r) for u, v in ends)
             segment = Segment(Line.HATCH, start, end, (face.name, ""))
             span = outline.of(segment)

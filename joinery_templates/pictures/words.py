@@ -1,36 +1,51 @@
 """What is written on a picture: names of boards, faces, the reference edge, each clear of lines."""
 
+from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import chain, product
-from math import cos, pi, sin
+from itertools import product
+from math import cos, dist, pi, sin
 
 from msgspec import Struct
 
 from joinery_templates.drawings.figure import Align
 from joinery_templates.drawings.lettering import LINE_PITCH, SHARE_BEFORE, Lettering, Row
 from joinery_templates.drawings.look import BODY
-from joinery_templates.drawings.placing import Ground
+from joinery_templates.drawings.placing import CLEAR, Ground
 from joinery_templates.joint import REFERENCE_EDGE
 from joinery_templates.pictures.pieces import Piece
-from joinery_templates.pictures.seen import Seen, Segment
+from joinery_templates.pictures.seen import Frame, Line, Seen, Segment, less, visible
 from joinery_templates.wood.board import BROAD, Face
 
 STEPS = 12
-"""At so many heights, and at so many places across, it is asked where a face is seen."""
-FARS = (3.0, 5.0, 8.0, 12.0, 17.0)
-"""How far from what they name words may stand, in mm, when they point to it."""
+"""At so many heights it is asked where a face is seen."""
+ACROSS = (0.5, 0.3, 0.7, 0.15, 0.85)
+"""So far along each of them a line may point to it."""
+ON_ARRIS = (0.5, 0.35, 0.65, 0.2, 0.8)
+"""So far along an arris a line may point to it."""
+INSIDE = (2.0, 1.1, 0.6)
+"""So far from every line a dot is wished to stand, in mm: at the least it has paper round it."""
+BETWEEN = (4.0, 2.0)
+"""So far a dot is wished to stand from what leads to another, in mm, and at the least."""
+FARS, NOT_FAR = (3.0, 5.0, 8.0, 12.0, 17.0), 14.0
+"""How far from what they name words may stand, in mm, when they point to it; nearer than the last
+they are taken farther so that their line runs over nothing else."""
 WAYS = tuple((cos(pi * n / 8), sin(pi * n / 8)) for n in (0, 8, 12, 4, 14, 10, 2, 6, 13, 11, 15, 9))
-INNER = 3
-"""So many spots of a face come before those that are close to its arrises."""
 ON_THE_WAY = 6
 """Such a line is looked at in so many parts."""
 SIDEWAYS, BESIDE = 0.3, 0.8
 """A line that runs more sideways than this has its words beside its end, so far away, in mm."""
 
+DOWN = 0.5
+"""An edge of which more looks down than this share lies below, and not behind, its arris."""
+
+OVER_OTHERS, BEST = 1, 3
+"""What lines are worth that run over other pieces, and over nothing but the face that they name."""
 APART = 1.5
 """So much air, in mm, is wished between words that stand side by side."""
 
 Spot = tuple[float, float]
+Pointer = tuple[Spot, Spot]
+"""A line from a spot of what it names to the words."""
 _BEFORE = {align: float(share) for align, share in SHARE_BEFORE.items()}
 
 
@@ -57,10 +72,9 @@ class Run(Struct, frozen=True):
     left: float
     right: float
 
-    @property
-    def middle(self) -> Spot:
-        """The point half way."""
-        return (self.left + self.right) / 2, self.height
+    def at(self, share: float) -> Spot:
+        """The point a share of the way along."""
+        return self.left + share * (self.right - self.left), self.height
 
 
 class Writer:
@@ -88,7 +102,7 @@ class Writer:
         for line in lines:
             self._ground.rule(*line)
         self.said: list[Said] = []
-        self.pointers: list[tuple[Spot, Spot]] = []
+        self.pointers: list[Pointer] = []
 
     def name(self, piece: Piece, ways: Iterable[Sequence[Row]]) -> None:
         """A piece's name on its largest broad face; beside it where there is no room.
@@ -98,73 +112,145 @@ class Writer:
             ways: to say it, the best first.
         """
         named = [face for face in piece.faces if face.name in BROAD]
-        runs = self._runs(max(named or piece.faces, key=_size))
-        spots = _spread(runs)
+        face = max(named or piece.faces, key=_size)
+        runs = self._runs(face)
+        spots: list[list[Spot]] = []
         for block in map(self._block, ways):
             for at in _rooms(runs, block):
                 if self._has_room(block, at, Align.CENTRE):
                     self._say(block, at, Align.CENTRE)
                     return
-            if self._point(block, spots, piece):
+            spots = spots or self._spots(face)
+            if self._point(block, spots, piece, face):
                 return
 
-    def reference_edge(self, piece: Piece, lines: Iterable[Segment]) -> None:
-        """Words that point to the reference edge, or to its arris where it is not seen itself."""
-        arrises = [
-            line
-            for line in lines
-            if Face.REFERENCE_EDGE in line.face and any(face in line.face for face in BROAD)
-        ]
-        edges = [face for face in piece.faces if face.name == Face.REFERENCE_EDGE]
-        spots = [spot for face in edges for spot in _spread(self._runs(face))]
-        if not spots and arrises:
-            longest = max(arrises, key=lambda line: line.length)
-            spots = [self._on_paper(*longest.at(n)) for n in (0.5, 0.35, 0.65, 0.2, 0.8)]
-        member, name = piece.worked.member, REFERENCE_EDGE
-        of = member.reference
-        if not edges and member.part.place(member.hand).on_leg:
-            name += ", behind"  # or it would name the face on this side of the arris
-        rows = [(words, BODY, False) for words in (name, f"= {of}" if of else "") if words]
-        self._point(self._block(rows), spots, piece)
+    def reference_edge(self, piece: Piece, frame: Frame, lines: Iterable[Segment]) -> None:
+        """Words that point to the reference edge, or to its arris where it is not seen itself.
+
+        Args:
+            piece: whose edge.
+            frame: where the piece stands.
+            lines: of the piece, as far as they are seen.
+        """
+        edge = next((face for face in piece.faces if face.name == Face.REFERENCE_EDGE), None)
+        of = piece.worked.member.reference
+        said = [REFERENCE_EDGE, f"= {of}"] if of else [REFERENCE_EDGE]
+        if edge:
+            spots = self._spots(edge)
+        else:
+            arrises = [
+                line
+                for line in lines
+                if Face.REFERENCE_EDGE in line.face and any(face in line.face for face in BROAD)
+            ]
+            longest = sorted(arrises, key=lambda line: line.length)[-1:]
+            along = (self._on_paper(*one.at(share)) for one in longest for share in ON_ARRIS)
+            spots = [[at for at in along if self._is_apart(at, BETWEEN[0])]]
+            # Unless it is below, they would name the face on this side of the arris.
+            if frame.rows[1][0] < DOWN:  # the edge looks to where x is less
+                said[-1] += ", behind"
+        block = self._block([(words, BODY, False) for words in said])
+        self._point(block, spots, piece, edge)
 
     def clear(self, lines: Iterable[tuple[Spot, Spot]]) -> Iterator[tuple[Spot, Spot]]:
         """Those that run through no words."""
         return (line for line in lines if not self._ground.has_words(*line))
 
-    def _runs(self, face: Seen) -> list[Run]:
+    def _runs(self, face: Seen, with_waste: bool = True) -> list[Run]:
         """At some heights the longest stretch of a face that is seen; the middle heights first."""
         left, low, right, high = face.outline.box
-        across, up = (right - left) / STEPS, (high - low) / STEPS
         others = [one for one in self._faces if one is not face and one.meets(face.outline.box)]
         found = []
         for row in range(STEPS):
-            v, run, longest = low + (row + 0.5) * up, 0, (0, 0)
-            level = [one for one in others if one.meets((left, v, right, v))]
-            for column in range(STEPS):
-                u = left + (column + 0.5) * across
-                is_seen = face.shows(u, v) and not _is_hidden(face, level, u, v)
-                run = run + 1 if is_seen else 0
-                longest = max(longest, (run, column + 1))
-            count, end = longest
-            if count:
-                sides = (self._scale * (left + side * across) for side in (end - count, end))
+            v = low + (row + 0.5) * (high - low) / STEPS
+            start, end = ((u, v, face.height(u, v)) for u in (left, right))
+            level = Segment(Line.EDGE, start, end)
+            wood = less(face.wood(level), [] if with_waste else face.to_go(level))
+            seen = visible((level.part(*span) for span in wood), others)
+            if longest := max(seen, key=lambda one: one.length, default=None):
+                sides = (self._scale * at[0] for at in (longest.start, longest.end))
                 found.append(Run(self._scale * v, *sides))
         middle = sum(run.height for run in found) / max(len(found), 1)
         return sorted(found, key=lambda run: abs(run.height - middle))
 
+    def _spots(self, face: Seen) -> list[list[Spot]]:
+        """Where to point to a face: well inside it, then wherever a dot stands on no line.
+
+        Of a face all of which is waste that is still to go, on that; of one that is seen too
+        narrow for a dot, along its middle.
+        """
+        runs = self._runs(face, with_waste=False) or self._runs(face)
+        groups: defaultdict[tuple[float, float], list[Spot]] = defaultdict(list)
+        for at in (run.at(share) for share in ACROSS for run in runs):
+            apart = next((far for far in BETWEEN if self._is_apart(at, far)), None)
+            inside = apart and next((far for far in INSIDE if self._is_inside(at, far)), None)
+            if apart and inside:
+                groups[apart, inside].append(at)
+        clear = [_spread(groups[wish]) for wish in sorted(groups, reverse=True)]
+        return clear or [[run.at(0.5) for run in runs[:3]]]
+
+    def _is_apart(self, spot: Spot, far: float) -> bool:
+        """Whether a spot is so far from every other line with a dot."""
+        return all(_away(spot, *line) > far for line in self.pointers)
+
+    def _is_inside(self, spot: Spot, far: float) -> bool:
+        """Whether a spot is so far from every line and from all words."""
+        (x, y), far = spot, far - CLEAR
+        return self._ground.is_clear((x - far, y - far), (x + far, y + far))
+
     def _on_paper(self, u: float, v: float) -> Spot:
         return u * self._scale, v * self._scale
 
-    def _point(self, block: Block, spots: Sequence[Spot], piece: Piece) -> bool:
-        """Words at the end of a line from a spot of a piece: the shortest that has room there.
+    def _point(
+        self, block: Block, spots: Iterable[Sequence[Spot]], piece: Piece, face: Seen | None
+    ) -> bool:
+        """Words at the end of a line from a spot of a piece: the best, and of equals the shortest.
 
-        If it can, the line runs over no other piece and no other such line, and the words have
-        air on both sides.
+        Args:
+            block: the words.
+            spots: in groups, the best first.
+            piece: that it points to.
+            face: of it, if it is seen.
         """
-        own = {id(face) for face in piece.faces}
-        over: tuple[Spot, Spot, tuple[Spot, Align]] | None = None
-        inner, outer = (product(FARS, some, WAYS) for some in (spots[:INNER], spots[INNER:]))
-        for far, (x, y), way in chain(inner, outer):
+        best: tuple[Pointer, tuple[Spot, Align]] | None = None
+        most = -1
+        for group in spots:
+            for line, place in self._lines(block, group):
+                worth = self._worth(line, piece, face)
+                if worth and not self._ground.is_clear(*_box(block, *place, APART)):
+                    worth = 0
+                if worth > most:
+                    best, most = (line, place), worth
+                if worth == BEST:
+                    break
+            if most > OVER_OTHERS:
+                break
+        if best is None:
+            return False
+        line, place = best
+        self._say(block, *place)
+        self.pointers.append(line)
+        self._ground.rule(*line)
+        return True
+
+    def _worth(self, line: Pointer, piece: Piece, face: Seen | None) -> int:
+        """How good a line to a face of a piece is: 0 where it gets in the way of another."""
+        if any(_cross(line, other) for other in self.pointers) or any(
+            _away(dot, *line) < BETWEEN[1] for dot, _ in self.pointers
+        ):
+            return 0
+        crossed = self._on_way(line)
+        own = {id(one) for one in piece.faces}
+        if any(faces and not own & faces for faces in crossed):
+            return OVER_OTHERS
+        is_direct = dist(*line) < NOT_FAR and all(faces <= {id(face)} for faces in crossed)
+        return BEST if is_direct else OVER_OTHERS + 1
+
+    def _lines(
+        self, block: Block, spots: Sequence[Spot]
+    ) -> Iterator[tuple[Pointer, tuple[Spot, Align]]]:
+        """Lines at whose ends, beside all wood, words have room; and where these stand there."""
+        for far, (x, y), way in product(FARS, spots, WAYS):
             end = x + far * way[0], y + far * way[1]
             place = _beside(block, end, way)
             # What is asked first takes least and is true least often.
@@ -173,26 +259,13 @@ class Writer:
                 and not self._ground.has_words((x, y), end)
                 and not self._on_wood(*end)
             ):
-                over = over or ((x, y), end, place)
-                shares = (n / ON_THE_WAY for n in range(1, ON_THE_WAY))
-                on_the_way = (
-                    self._on_wood(x + share * (end[0] - x), y + share * (end[1] - y))
-                    for share in shares
-                )
-                if (
-                    all(not faces or own & faces for faces in on_the_way)
-                    and not any(_cross(((x, y), end), other) for other in self.pointers)
-                    and self._ground.is_clear(*_box(block, *place, APART))
-                ):
-                    over = (x, y), end, place
-                    break
-        if over is None:
-            return False
-        start, end, place = over
-        self._say(block, *place)
-        self.pointers.append((start, end))
-        self._ground.rule(start, end)
-        return True
+                yield ((x, y), end), place
+
+    def _on_way(self, line: Pointer) -> list[set[int]]:
+        """The faces that some points of a line are on."""
+        (x, y), (x1, y1) = line
+        shares = (n / ON_THE_WAY for n in range(1, ON_THE_WAY))
+        return [self._on_wood(x + share * (x1 - x), y + share * (y1 - y)) for share in shares]
 
     def _on_wood(self, x: float, y: float) -> set[int]:
         """The faces that a point of the paper is on, in front or behind."""
@@ -228,6 +301,14 @@ def _cross(one: tuple[Spot, Spot], other: tuple[Spot, Spot]) -> bool:
     return all(_side(line, a) * _side(line, b) < 0 for line, (a, b) in ((one, other), (other, one)))
 
 
+def _away(spot: Spot, start: Spot, end: Spot) -> float:
+    """How far a spot is from a line."""
+    (x, y), (x1, y1), long = start, end, dist(start, end)
+    share = ((spot[0] - x) * (x1 - x) + (spot[1] - y) * (y1 - y)) / long**2
+    share = min(max(share, 0.0), 1.0)
+    return dist(spot, (x + share * (x1 - x), y + share * (y1 - y)))
+
+
 def _side(line: tuple[Spot, Spot], at: Spot) -> float:
     """On which side of a line a point is: its sign tells."""
     (x, y), (x1, y1) = line
@@ -258,16 +339,11 @@ def _rooms(runs: Sequence[Run], block: Block) -> Iterator[Spot]:
             yield (left + right) / 2, run.height
 
 
-def _spread(runs: Sequence[Run]) -> list[Spot]:
-    """Middles of some runs: half way, on both sides of it, and last the lowest and the highest."""
-    middles = sorted((run.middle for run in runs), key=lambda spot: spot[1])
-    last = len(middles) - 1
-    return [middles[round(share * last)] for share in (0.5, 0.2, 0.8, 0.0, 1.0)] if middles else []
-
-
-def _is_hidden(face: Seen, others: Iterable[Seen], u: float, v: float) -> bool:
-    height = face.height(u, v)
-    return any(one.height(u, v) > height and one.shows(u, v) for one in others)
+def _spread(spots: Iterable[Spot]) -> list[Spot]:
+    """Some of several: of the middle height, above and below it, the lowest and the highest."""
+    upwards = sorted(spots, key=lambda spot: spot[1])
+    last = len(upwards) - 1
+    return [upwards[round(share * last)] for share in (0.5, 0.2, 0.8, 0.0, 1.0)] if upwards else []
 
 
 def _size(face: Seen) -> float:

@@ -1,6 +1,6 @@
 """From patterns to pages: tile, pack, number, and put the overview first."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import chain, groupby, islice
 from operator import attrgetter
@@ -19,9 +19,9 @@ from joinery_templates.sheets.packing import Piece, Spot, pack
 from joinery_templates.sheets.page import (
     Booklet,
     Bookmark,
+    Held,
     Page,
     Window,
-    part_words,
     whole,
     with_sheets_named,
 )
@@ -38,8 +38,9 @@ OVERVIEW = "Overview"
 
 
 class Reading(Struct, frozen=True):
-    """A text that runs over whole pages, such as the bench page: its title and blocks."""
+    """A text that runs over whole pages: its sort, such as the bench page, title and blocks."""
 
+    group: str
     title: str
     blocks: tuple[Block, ...]
 
@@ -108,14 +109,14 @@ class _Read(Struct, frozen=True):
     """What is read, laid on pages that are not drawn yet.
 
     Attributes:
-        texts: the title of each, its blocks, and whether it begins on the last page of the one
+        texts: what each is, its blocks, and whether it begins on the last page of the one
             before; first the overview, of which only the room that is kept for it is known.
         marks: where each begins, its pages counted from 0.
         count: of all pages.
         used: how far down the last page is used.
     """
 
-    texts: tuple[tuple[str, Stack, bool], ...]
+    texts: tuple[tuple[Held, Stack, bool], ...]
     marks: tuple[Bookmark, ...]
     count: int
     used: Fraction
@@ -173,25 +174,26 @@ class _Binding(Struct, frozen=True):
         A text shares a page with the one before where that saves one.
         """
         area, used, count = self.frame.reading, room.depth, room.count
-        texts, marks = [(self.first_title, room, False)], [Bookmark(self.first_title, 0)]
+        first = Held(self.first_title)
+        texts, marks = [(first, room, False)], [Bookmark(self.first_title, 0)]
         for text in () if self.wide else self.contents.readings:
             stack = stacked(text.blocks, area.width, area.height)
             below = stacked(text.blocks, area.width, area.height, used + APART)
             shares = below.count <= stack.count
             stack = below if shares else stack
-            texts.append((text.title, stack, shares))
+            texts.append((Held(text.group, text.title), stack, shares))
             count += stack.count - shares
-            marks.append(Bookmark(text.title, count - stack.count))
+            marks.append(Bookmark(f"{text.group}: {text.title}", count - stack.count))
             used = stack.depth
         return _Read(tuple(texts), tuple(marks), count, used)
 
     def _pages(self, read: _Read, overview: Stack | None = None) -> tuple[Page, ...]:
         """The pages that are read; all are blank until the overview is known."""
         at, pages = (self.frame.reading.left, self.frame.reading.bottom), tuple[Page, ...]()
-        for title, stack, shares in read.texts:
+        for held, stack, shares in read.texts:
             drawn = (stack if pages else overview).drawn() if overview is not None else ()
-            own = [Page(title, (whole(figure, at),)) for figure in drawn]
-            own += [Page(title, ())] * (stack.count - len(own))
+            own = [Page((held,), (whole(figure, at),)) for figure in drawn]
+            own += [Page((held,), ())] * (stack.count - len(own))
             pages = _followed(pages, own, shares)
         return pages
 
@@ -244,15 +246,7 @@ class _Binding(Struct, frozen=True):
                 figures = (*one.figures, *own[number : number + 1])
                 shown = windows.setdefault(spot.page, [])
                 shown += (self._window(one, number, figure) for figure in figures)
-        patterns = [
-            Page(
-                _title(held[page]),
-                tuple(shown),
-                short=_title(held[page], in_short=True),
-                sheet=_only_sheet(held[page]),
-            )
-            for page, shown in windows.items()
-        ]
+        patterns = [Page(tuple(_held(held[page])), tuple(shown)) for page, shown in windows.items()]
         return _followed(read, patterns, 0 in windows)
 
     def _window(self, laid: _Laid, number: int, figure: Figure) -> Window:
@@ -284,9 +278,7 @@ class _Binding(Struct, frozen=True):
         block = frame.title_block(self.contents.opening.title, len(pages), self.lettering)
         shared = whole(frame.furniture(block))
         for number, page in enumerate(pages, 1):
-            own = block.own(
-                [way for way in (page.title, page.short, page.brief) if way], page.part, number
-            )
+            own = block.own((page.title, page.listed, page.brief), page.part, number)
             yield replace(page, windows=(shared, whole(own), *page.windows))
 
     def _share_used(self, laid: Sequence[_Laid]) -> Fraction:
@@ -301,32 +293,13 @@ def _roles(laid: Sequence[_Laid]) -> frozenset[Role]:
     return frozenset(stroke.role for figure in figures.values() for stroke in figure.strokes)
 
 
-def _title(held: Sequence[tuple[_Laid, int]], in_short: bool = False) -> str:
-    """What a page holds, group by group: patterns' titles, and which sheets of one are there.
-
-    In short boards are told and not their faces.
-    """
-    alone = _only_sheet(held)
-
-    def told(parts: Iterable[tuple[_Laid, int]]) -> str:
-        ones, numbers = zip(*parts, strict=True)
-        pattern, count = ones[0].tiled.pattern, len(ones[0].spots)
-        parted = not alone and len(numbers) < count  # all parts are the whole
-        title = (in_short and pattern.short) or pattern.title
-        words = part_words([number + 1 for number in numbers], count)
-        return f"{title}, {words}" if parted else title
-
-    def each(entries: Iterable[tuple[_Laid, int]]) -> Iterator[str]:
-        return (told(parts) for _, parts in groupby(entries, key=lambda entry: id(entry[0])))
-
-    groups = groupby(held, key=lambda entry: entry[0].group)
-    return "; ".join(f"{group}: {', '.join(dict.fromkeys(each(ones)))}" for group, ones in groups)
-
-
-def _only_sheet(held: Sequence[tuple[_Laid, int]]) -> tuple[int, int] | None:
-    """Which sheet of its pattern a page is that holds nothing else."""
-    (one, number), *others = held
-    return (number + 1, len(one.spots)) if one.taping and not others else None
+def _held(tiles: Sequence[tuple[_Laid, int]]) -> Iterator[Held]:
+    """What a page holds, and which parts of a pattern."""
+    for _, own in groupby(tiles, key=lambda entry: id(entry[0])):
+        (one, *_), numbers = zip(*own, strict=True)
+        pattern, parts = one.tiled.pattern, tuple(number + 1 for number in numbers)
+        short = pattern.short or pattern.title
+        yield Held(pattern.group, pattern.title, short, parts, len(one.spots))
 
 
 def _followed(pages: Sequence[Page], more: Sequence[Page], on_one: bool) -> tuple[Page, ...]:

@@ -23,7 +23,7 @@ from joinery_templates.drawings.lettering import Lettering
 from joinery_templates.errors import refusal
 from joinery_templates.lengths import Units
 from joinery_templates.sheets.margins import Margins
-from joinery_templates.sheets.page import Booklet, Bookmark, Box, Page, Window, whole
+from joinery_templates.sheets.page import Booklet, Bookmark, Box, Held, Page, Window, whole
 from joinery_templates.sheets.papers import LARGEST, POINT, Family, Paper
 from joinery_templates.sheets.rulers import BAND, STILL_GOOD, Ruler, drawn_rulers, longest_ruler
 from joinery_templates.sheets.title_block import TitleBlock, block_height
@@ -161,7 +161,7 @@ class Frame(Struct, frozen=True, dict=True):
             width_pt=self.paper.width_pt,
             height_pt=self.paper.height_pt,
             pages=tuple(
-                Page(title, (shared, whole(block.own((told,), "", number)), *windows))
+                Page((Held(title),), (shared, whole(block.own((told,), "", number)), *windows))
                 for number, windows in enumerate(pages, 1)
             ),
             bookmarks=(Bookmark(title, 0),),

@@ -241,41 +241,33 @@ def _page_rows(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> 
     last = len(pages)
     numbered = lettering.width(f"{last}–{last}", BODY, bold=True) + GAP
     runs = [list(run) for _, run in groupby(enumerate(pages, start=1), key=begins)]
-    listed = Counter(one for run in runs for one in _boards_of(run[0][1]))
+    listed = Counter(one for run in runs for one in run[0][1].boards)
 
     def told(entry: tuple[int, Page]) -> str:
         """In short, unless others have more of the same board."""
-        is_spread = any(listed[one] > 1 for one in _boards_of(entry[1]))
+        is_spread = any(listed[one] > 1 for one in entry[1].boards)
         return entry[1].title if is_spread else entry[1].listed
 
     alike = (list(ones) for run in runs for _, ones in groupby(run, key=told))
     for ones in alike:
         (first, page), (last, end) = ones[0], ones[-1]
-        words = told(ones[0])
-        numbers, words = f"{first}", f"{words}{page.part}"
+        numbers, part = f"{first}", page.part
         if first < last:
-            numbers, words = f"{first}–{last}", words.removesuffix(page.part)
+            numbers, part = f"{first}–{last}", ""
             if page.sheet and end.sheet:
                 (start, count), stop = page.sheet, end.sheet[0]
                 to = "and" if stop == start + 1 else "to"
-                words += f", parts {start} {to} {stop} of {count}"
+                part = f", parts {start} {to} {stop} of {count}"
         label = column((Paragraph(numbers, BODY, bold=True),), numbered, lettering)
-        yield beside((label, column((Paragraph(words, BODY),), width - numbered, lettering)))
-
-
-def _boards_of(page: Page) -> Iterator[tuple[str, str]]:
-    """Of which boards it has something, each with its group: where others have more, faces tell."""
-    for told in page.listed.split("; ") if page.short else ():
-        group, _, names = told.partition(": ")
-        boards = (name for name in names.split(", ") if not name.startswith(("part ", "parts ")))
-        yield from ((group, name) for name in dict.fromkeys(boards))
+        words = Paragraph(f"{told(ones[0])}{part}", BODY)
+        yield beside((label, column((words,), width - numbered, lettering)))
 
 
 HOW_TO_TAPE = (
-    "Cut parts that share a sheet apart, clear of every line; else for now cut only at the "
-    "scissors of a seam. Lay that part on its neighbour, marks on marks, against the light. "
-    "Measure the check line from tick to tick, or what has none by its own figures, tape, and only "
-    "then trim along the outer lines."
+    "Cut parts that share a sheet apart, clear of every line, and nothing else yet but at a "
+    "seam's scissors. Lay that part on its neighbour, marks on marks, against the light. Measure "
+    "the check line from tick to tick (where there is none, a printed figure), tape, and only then "
+    "trim along the outer lines."
 )
 
 

@@ -1,8 +1,9 @@
 """A page is windows on drawings: what the PDF writer gets."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from fractions import Fraction
 from hashlib import sha256
+from itertools import groupby
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -88,44 +89,85 @@ class Window(Struct, frozen=True):
         return self.view == Box(ZERO, ZERO, self.figure.width, self.figure.height)
 
 
+class Held(Struct, frozen=True):
+    """A pattern on a page, or a text.
+
+    Attributes:
+        group: what it belongs to, or what sort of text it is.
+        title: what it is; empty where the group says it.
+        short: of a pattern, its board or what else it is, in a word or two.
+        parts: which of its parts are there, counted from 1.
+        count: of all its parts.
+    """
+
+    group: str
+    title: str = ""
+    short: str = ""
+    parts: tuple[int, ...] = (1,)
+    count: int = 1
+
+    @property
+    def part(self) -> str:
+        """What is to be added to its title where only some of its parts are there."""
+        return f", {part_words(*self.parts, of=self.count)}" if len(self.parts) < self.count else ""
+
+
 class Page(Struct, frozen=True):
     """One page.
 
     Attributes:
-        title: what it holds.
+        held: what it holds, in order.
         windows: in drawing order.
-        short: the same in fewer words, for the title block.
-        sheet: which part of how many of its only pattern it is, where that is taped.
     """
 
-    title: str
+    held: tuple[Held, ...]
     windows: tuple[Window, ...]
-    short: str = ""
-    sheet: tuple[int, int] | None = None
+
+    @property
+    def sheet(self) -> tuple[int, int] | None:
+        """Which part of how many of its only pattern it is, where that is taped."""
+        one, *others = self.held
+        is_one = not others and len(one.parts) < 2 <= one.count
+        return (one.parts[0], one.count) if is_one else None
 
     @property
     def part(self) -> str:
         """What is to be added to the title of one sheet of several."""
-        return f", {part_words(self.sheet[:1], self.sheet[1])}" if self.sheet else ""
+        return self.held[0].part if self.sheet else ""
+
+    @property
+    def title(self) -> str:
+        """What it holds."""
+        return self._told(lambda one: one.title)
 
     @property
     def listed(self) -> str:
-        """What it holds, for the list of pages."""
-        return self.short or self.title
+        """The same with boards told and not their faces, for the list of pages."""
+        return self._told(lambda one: one.short or one.title)
 
     @property
     def brief(self) -> str:
         """The same in fewest words: the groups alone."""
-        groups = (told.partition(":")[0] for told in self.listed.split("; "))
-        return "; ".join(groups)
+        return self._told(lambda one: "")
+
+    @property
+    def boards(self) -> set[tuple[str, str]]:
+        """Of which boards it has something, each with its group."""
+        return {(one.group, one.short) for one in self.held if one.short}
+
+    def _told(self, name: Callable[[Held], str]) -> str:
+        """What it holds, group by group, each text by itself."""
+
+        def words(one: Held) -> str:
+            return f"{said}{'' if self.sheet else one.part}" if (said := name(one)) else ""
+
+        groups = groupby(self.held, lambda one: (one.group, not one.short and one.title))
+        told = ((group, dict.fromkeys(map(words, ones))) for (group, _), ones in groups)
+        return "; ".join(": ".join(filter(None, (group, ", ".join(ones)))) for group, ones in told)
 
     def with_more(self, other: "Page") -> "Page":
         """This page with what stands on another."""
-        return Page(
-            f"{self.title}; {other.title}{other.part}",
-            self.windows + other.windows,
-            f"{self.short or self.title}; {other.short or other.title}{other.part}",
-        )
+        return Page(self.held + other.held, self.windows + other.windows)
 
 
 class Bookmark(Struct, frozen=True):
@@ -229,12 +271,11 @@ def with_sheets_named(pages: Sequence[Page]) -> Sequence[Page]:
     return [replace(page, windows=tuple(map(named, page.windows))) for page in pages]
 
 
-def part_words(numbers: Sequence[int], count: int) -> str:
-    """Which parts of a taped pattern stand on a sheet, counted from 1."""
+def part_words(*numbers: int, of: int) -> str:
+    """Which parts of a taped pattern, counted from 1."""
     *before, last = map(str, numbers)
-    return (
-        f"parts {', '.join(before)} and {last} of {count}" if before else f"part {last} of {count}"
-    )
+    parts = f"parts {', '.join(before)} and" if before else "part"
+    return f"{parts} {last} of {of}"
 
 
 def whole(figure: Figure, at: Point = (ZERO, ZERO)) -> Window:

@@ -41,7 +41,7 @@ MARK_ROOM = Fraction(4)
 SHORTEST_NOTE = Fraction(36)
 """Words beside a seam want so long a stretch between two marks."""
 CHECK_GAP = Fraction(6, 5)
-NAME_AIR = Fraction(2)
+NAME_AIR = 2.0
 """Round a tile's name, where there is room: figures close by would be read with it."""
 
 _PAST = MARK_ARM + Fraction(1, 2)
@@ -150,11 +150,12 @@ class Taping:
             ground.rule(stroke.start, stroke.end)  # on hatching too it would be lost
         titles = dict.fromkeys((pattern.title, pattern.short or pattern.title))
         for number in nameless:
-            part = f"{part_words([number + 1], len(kept))} · {JOB}"
+            part = f"{part_words(number + 1, of=len(kept))} · {JOB}"
             said = (*(f"{pattern.group}: {title}, {part}" for title in titles), part)
             for room in (_on_the_board(pattern, kept[number]), kept[number]):
                 ways = [*self._named(said, room)]
-                aired = (one for one in ways if self._has_air(one, ground))
+                # Well apart from all else, so that it is not read as a part of it.
+                aired = (one for one in ways if ground.has_air(one, NAME_AIR))
                 if named := ground.placed(aired) or ground.placed(ways):
                     texts[number] += named
                     break
@@ -164,18 +165,11 @@ class Taping:
         for words in ways:
             half = self._lettering.width(words, BODY, bold=True) / 2
             low, high = room.bottom + BODY * DESCENT, room.top - BODY * ASCENT
+            left, right = room.left + half, room.right - half
+            across = outwards((room.left + room.right) / 2, left, right)
             for y in outwards((room.bottom + room.top) / 2, low, high):
-                for x in outwards(
-                    (room.left + room.right) / 2, room.left + half, room.right - half
-                ):
+                for x in across:
                     yield Text(words, (x, y), BODY, Align.CENTRE, bold=True)
-
-    def _has_air(self, text: Text, ground: Ground) -> bool:
-        """Whether words stand well apart from all else, and are not read as a part of it."""
-        xs, ys = zip(*text_corners(text, self._lettering), strict=True)
-        return ground.is_clear(
-            (min(xs) - NAME_AIR, min(ys) - NAME_AIR), (max(xs) + NAME_AIR, max(ys) + NAME_AIR)
-        )
 
     def _kept(self, tile: Box) -> Box:
         """What of a tile is left when it is trimmed and taped."""
@@ -255,7 +249,7 @@ class Taping:
         inset = min(MARK_ROOM, max(MARK_ARM, (seam.high - seam.low) / 6))
         low, high = seam.low + inset, seam.high - inset
         close = outwards(wish, max(low, wish - near), min(high, wish + near))
-        every = _every_millimetre(wish, low, high)
+        every = [*_every_millimetre(wish, low, high)]
         own = Ground(self._lettering, (_drawn(seam),))  # on its own seam it may stand
         for aside, places in product(asides, (close, every)):
             for at in (seam.point(along, aside) for along in places):
@@ -345,9 +339,11 @@ def _on_the_board(pattern: Pattern, box: Box) -> Box:
     )
 
 
-def _every_millimetre(wish: Fraction, low: Fraction, high: Fraction) -> list[Fraction]:
+def _every_millimetre(wish: Fraction, low: Fraction, high: Fraction) -> Iterator[Fraction]:
     """Places from low to high, those near a wish first."""
-    return sorted((low + n for n in range(floor(high - low) + 1)), key=lambda at: abs(at - wish))
+    over, under = (wish - low).as_integer_ratio()
+    steps = sorted(range(floor(high - low) + 1), key=lambda step: abs(step * under - over))
+    return (low + step for step in steps)
 
 
 def _drawn(seam: Seam) -> Stroke:

@@ -3,17 +3,31 @@
 import re
 from fractions import Fraction
 from functools import cache
+from math import hypot
 from pathlib import Path
 
 import pytest
 
 from joinery_templates.drawings.figure import Align, Figure, Role
-from joinery_templates.drawings.labels import up_words
+from joinery_templates.drawings.labels import up_end
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.patterns import arrangements, plans
 from joinery_templates.pdf.fonts import DejaVu
 
 SAMPLES = Path(__file__).parents[2] / "sample_jobs"
+
+LEANING = """
+title = "Sign frame"
+units = "mm"
+boards.head = { width = 50, thickness = 24, length = 500 }
+boards.upright = { width = 45, thickness = 24, length = 700 }
+[[joints]]
+kind = "bridle"
+corners = [{ name = "Left", like = "A" }, { name = "Right", like = "B" }]
+rail = "head"
+stile = "upright"
+angle = 80
+"""
 
 
 def plan(job: str) -> Figure:
@@ -24,7 +38,8 @@ def plan(job: str) -> Figure:
 def text_of(job: str) -> str:
     if job == "tee":
         return re.sub("corners = .*", 'corners = ["A"]', text_of("easel_frame"))
-    return MUNTIN if job == "muntin" else (SAMPLES / f"{job}.toml").read_text("utf-8")
+    written = {"muntin": MUNTIN, "leaning frame": LEANING, "case": CASE}
+    return written[job] if job in written else (SAMPLES / f"{job}.toml").read_text("utf-8")
 
 
 @cache
@@ -38,6 +53,15 @@ def extents(figure: Figure) -> tuple[float, float]:
     ends = [end for s in figure.strokes if s.role is Role.FRAME for end in (s.start, s.end)]
     across, up = zip(*ends, strict=True)
     return float(max(across) - min(across)), float(max(up) - min(up))
+
+
+def test_a_narrow_piece_is_drawn_larger_until_its_boards_names_stand_in_it_in_full():
+    """A case 320 long and 180 wide is 34 high as a rule, and 19 wide: too narrow for its names."""
+    figure = plan("case")
+    words = [text.words for text in figure.texts]
+    assert (words.count("SHORT"), words.count("LONG")) == (2, 2)
+    across, up = extents(figure)
+    assert across / up == pytest.approx(180 / 320, rel=0.03)
 
 
 def leaning(figure: Figure) -> set[float]:
@@ -73,6 +97,31 @@ def test_a_mitre_is_drawn_as_a_mitre_and_a_through_dovetail_shows_no_slant():
 def test_below_the_half_pin_the_tails_are_dashed():
     """Seen from above the pins' board hides that the tails run through to the outside."""
     assert any(s.role is Role.GUIDE for s in plan("tea_box").strokes)
+
+
+@pytest.mark.parametrize("job", ["planter", "canted_tray", "seed_tray"])
+def test_a_plan_of_leaning_sides_has_its_outlines_and_no_line_beside_a_line(job):
+    """Whoever looks from above sees four boards, their corners closed, and no second outline."""
+    strokes = plan(job).strokes
+    assert {s.role for s in strokes} == {Role.FRAME}
+    for one in strokes:
+        middle = [float(a + b) / 2 for a, b in zip(one.start, one.end, strict=True)]
+        assert min(away(middle, other) for other in strokes if other is not one) > 0.3
+        for end in (one.start, one.end):
+            assert min(away(end, other) for other in strokes if other is not one) < 0.2
+
+
+def test_where_leaning_boards_of_one_thickness_meet_in_a_mitre_it_runs_at_45_degrees():
+    assert leaning(plan("planter")) == {1.0}
+
+
+def away(point, stroke) -> float:
+    """How far a point is from a stroke."""
+    (x, y), (x1, y1), (x2, y2) = (map(float, one) for one in (point, stroke.start, stroke.end))
+    along, up = x2 - x1, y2 - y1
+    share = ((x - x1) * along + (y - y1) * up) / (along**2 + up**2)
+    share = max(0.0, min(1.0, share))
+    return hypot(x - x1 - share * along, y - y1 - share * up)
 
 
 def lines_at(figure: Figure, axis: int, extent: float) -> set[float]:
@@ -167,6 +216,7 @@ def test_all_four_boards_of_a_plan_are_named_on_it(job):
         ("bookcase", "outside 540 mm wide and 780 mm high, inside 500 mm wide"),
         ("handrail", "outside 1584 mm long"),  # 900 twice, less the scarf of 18 times 12
         ("canted_tray", ""),  # its sides lean
+        ("leaning frame", ""),  # so do its stiles: at the top it is wider than at the feet
         # Rails of 20 3/8 in and stiles of 32 3/8 in, each end 3/16 in over.
         ("mirror_frame", "outside 20 in wide and 32 in high, inside 15 in wide and 27 1/2 in high"),
     ],
@@ -175,6 +225,25 @@ def test_the_finished_size_is_told_where_it_is_known(job, told):
     ((_, words),) = plans_of(job)
     sizes = [one.words for one in words if one.words.startswith("Finished")]
     assert sizes == ([f"Finished size: {told}."] if told else [])
+
+
+def test_a_plan_that_a_carcase_s_top_is_not_in_says_so():
+    """The top stands on the sides, of 700: it comes on top of what the shelf's plan shows."""
+    top = 'kind = "dowel"\nform = "corner"\nfirst_board = "side"\nsecond_board = "top"'
+    shelf = 'kind = "housing"\nshelf = "shelf"\nside = "side"\ndepth = 6\nat = 300'
+    text = 'units = "mm"\n'
+    for board, long in (("side", 700), ("top", 440), ("shelf", 412)):
+        text += f"boards.{board} = {{ width = 200, thickness = 20, length = {long} }}\n"
+    for joint, ends in ((top, "Over"), (shelf, "Shelf")):
+        at = ", ".join(f'{{ name = "{ends} {one}", like = "{one}" }}' for one in "AB")
+        text += f"[[joints]]\ncorners = [{at}]\n{joint}\n"
+    read = read_job(text)
+    told = plans(read, tuple(arrangements(read)), Fraction(175), DejaVu())
+    words = [one.words for _, paragraphs in told for one in paragraphs]
+    sizes = [one for one in words if one.startswith("Finished size, without")]
+    assert sizes == [
+        "Finished size, without TOP: outside 440 mm wide and 700 mm high, inside 400 mm wide."
+    ]
 
 
 @pytest.mark.parametrize(
@@ -310,7 +379,7 @@ def test_a_plan_is_no_wider_than_the_narrowest_page(job):
 @pytest.mark.parametrize(
     ("job", "line"),
     [
-        ("garden_trellis", "SLANTING RAIL's far edge at the reference edge"),
+        ("garden_trellis", "SLANTING RAIL's far edge at the stile's reference edge"),
         ("face_frame", "DRAWER RAIL's far edge"),
         ("bookcase", "TOP's upper face or the SHELF's upper face"),
         ("picture_frame", ""),
@@ -319,11 +388,21 @@ def test_a_plan_is_no_wider_than_the_narrowest_page(job):
 def test_a_frames_plan_says_that_places_count_from_ends_as_sawn_and_to_which_line(job, line):
     """The trellis' stiles end 1.5 past the rails until they are cleaned off; a side is whole."""
     ((_, (words, *_)),) = plans_of(job)
-    counts = words.words.partition(" Places along a board count ")[2]
+    counts = words.words.partition(" Places along a board are measured ")[2]
     whole = f"from its end as sawn, before anything is cleaned off, to the {line}."
     assert counts == (whole if line else "")
 
 
+CASE = """
+units = "mm"
+boards.long = { width = 110, thickness = 15, length = 320 }
+boards.short = { width = 110, thickness = 15, length = 180 }
+[[joints]]
+kind = "full-blind-dovetail"
+corners = ["A", "B", "C", "D"]
+tail_board = "long"
+pin_board = "short"
+"""
 MUNTIN = """
 boards.stile = { width = 60, thickness = 21, length = 700 }
 boards.rail = { width = 60, thickness = 21, length = 460 }
@@ -370,10 +449,10 @@ def test_top_and_bottom_on_the_templates_of_a_frame_are_those_of_its_plan(job):
     assert frame.junctions
     for junction in frame.junctions:
         part, (right, up) = junction.second.member.part, frame.lie(junction, 1).along
-        words = up_words(junction.second)
+        words = up_end(junction.second)
         if not part.folds:
-            way = {(0, -1): "▲ top end", (0, 1): "▲ bottom end"}.get((right, up))
-            assert words == (way or f"▲ {part.up}")
+            way = {(0, -1): "top end", (0, 1): "bottom end"}.get((right, up))
+            assert words == (way or part.up)
     if job == "muntin":
         assert len(frame.junctions) == 6
         assert "top" not in words

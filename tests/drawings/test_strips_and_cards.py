@@ -307,10 +307,11 @@ def test_every_setting_of_the_job_stands_on_a_card(job):
     )
 
 
-def test_a_strip_for_pins_has_its_crosses_in_the_sockets():
-    """The jewel box: pins are set out first, and what lies between them goes."""
-    (job,) = (path for path in JOBS if path.stem == "jewel_box")
-    (strip,) = (p for p in drawn(job)[1] if p.title.startswith("strip"))
+@pytest.mark.parametrize("name", ["jewel_box", "stool"])
+def test_a_strip_for_pins_or_mortises_has_its_crosses_in_the_sockets(name):
+    """Of the jewel box pins are set out first, and what lies between them goes."""
+    (job,) = (path for path in JOBS if path.stem == name)
+    strip = next(p for p in drawn(job)[1] if p.title.startswith("strip"))
     start = min(s.start[0] for s in strokes(strip, Role.OUTLINE))
     middles = {(s.start[0] + s.end[0]) / 2 - start for s in strokes(strip, Role.CROSS)}
     row = drawn(job)[0].joints[0].joint.main_row
@@ -407,6 +408,11 @@ def test_what_a_strip_says_of_its_way_its_waste_and_its_arrises_is_so_of_the_woo
             assert "crosses stand in the waste. " in words
         if row.face not in EDGES:
             continue
+        of_lines = {
+            at: how_far
+            for places, how_far in re.findall(r"The lines? at (.+?) comes? ([^.]*)\.", words)
+            for at in places.split(" and ")
+        }
         assert ("towards the" in words) == (row.start == "squared line" and row.back)
         assert ("away from the" in words) == (row.start == "squared line" and not row.back)
         for member in own_rows.set_out_by(one.joint, row):
@@ -422,8 +428,8 @@ def test_what_a_strip_says_of_its_way_its_waste_and_its_arrises_is_so_of_the_woo
                     if is_gone(part, x, y - step, z) != is_gone(part, x, y + step, z)
                 }
                 figure = bare_figure(mark.position, read.units)
-                at = "the squared line" if mark.position < Fraction(3, 10) else re.escape(figure)
-                (said,) = re.findall(rf"The line at {at} comes ([^.]*)\.", words) or [""]
+                at = "the squared line" if mark.position < Fraction(3, 10) else figure
+                said = of_lines.get(at, "")
                 said = said if f"on {called} " not in said else said.split(f"on {called} ")[1]
                 told = re.match(r"to (?:neither arris|the arris of the (.*?) alone)", said)
                 assert found == ({told[1]} - {None} if told else {*arrises})
@@ -458,3 +464,11 @@ def test_a_strip_across_an_edge_tells_of_each_board_which_bands_of_that_edge_are
         for low, high in pairwise((Fraction(0), *marks)):
             in_waste = (low + high) / 2 in crossed or pytest.approx([low, high]) in told
             assert is_gone(part, x, Fraction(1), (low + high) / 2) == in_waste
+
+
+def test_where_pins_are_stepped_off_the_walk_slopes_them_on_the_end():
+    """Of the jewel box; a pin board's slopes show on its end, a tail board's on its faces."""
+    (job,) = (path for path in JOBS if path.stem == "jewel_box")
+    walk = next(p for p in drawn(job)[1] if p.title.startswith("divider walk"))
+    words = " ".join(text.words for layer in walk.layers for text in layer.texts)
+    assert "each pin grows narrower towards the outside" in words

@@ -204,6 +204,19 @@ def test_there_is_one_main_row_and_every_mark_stands_on_its_board_in_order(kind)
         assert all(mark.what for mark in row.marks)
 
 
+BY_STRIP = re.compile(r"[^.]*setting-out strip[^.]*\.(?: Without templates[^.]*)?")
+DONE = re.compile("meet prick|meet line|pencil|knife")
+
+
+@every_kind
+def test_a_strip_s_marks_are_knifed_pencilled_or_only_compared_as_the_steps_say(kind):
+    """A nick that nobody asked for stays in a face that shows."""
+    for joint in (one for one in varied(kind.name) if one.main_row):
+        told = " ".join(part for one in joint.steps for part in BY_STRIP.findall(one.words))
+        use = joint.main_row.use.lower()
+        assert set(DONE.findall(told)) == set(DONE.findall(use)) != set(), told
+
+
 @every_kind
 def test_the_check_of_marks_sees_one_past_the_edge_and_two_exchanged(kind):
     joint = example(kind.name)

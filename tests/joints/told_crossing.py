@@ -193,8 +193,9 @@ def overhang(joint: Joint, role: str) -> Fraction:
 
 @sentence(
     rf"Make the {ROLE} as long as (?:it is to be between its shoulders|the space between the "
-    r"stiles) and N mm more at this end",
-    rf"The {ROLE} is N mm long, sawn off square: of that N mm lies beyond the shoulder",
+    r"stiles) and N mm more at each end with this joint",
+    rf"The {ROLE} is N mm long, sawn off square: of that N mm lies beyond the shoulder "
+    "at each end with this joint",
 )
 def _longer(joint, role):
     told = board_of(joint, role).member.part.board.length
@@ -203,9 +204,9 @@ def _longer(joint, role):
 
 @sentence(
     rf"Make the {ROLE} as long as it is to be between its shoulders and N mm along its reference "
-    r"edge, N mm along its far edge, more at this end",
+    r"edge, N mm along its far edge, more at the end with this joint",
     rf"The {ROLE} is N mm long, sawn off square: of that N mm along its reference edge, N mm "
-    r"along its far edge, lies beyond the shoulder",
+    r"along its far edge, lies beyond the shoulder at the end with this joint",
 )
 def _longer_aslant(joint, role):
     return [*_longer(joint, role), shoulder(joint, role, "far")]
@@ -218,12 +219,21 @@ def _cleaned_off(joint, role):
 
 @sentence(rf"{LENGTH_OF} N mm are left between the shoulders")
 def _between(joint, role):
-    """The mirror image at the other end has this end's far shoulder at its reference edge."""
-    if joint.placement.rows[1][1]:
-        (near,), (far,) = (shoulder(joint, role, edge) for edge in ("reference", "far"))
-    else:
-        ((near,),) = ((far,),) = (shoulder(joint, role, "reference"),)
-    return [[board_of(joint, role).member.part.board.length - near - far]]
+    ((near,),) = (shoulder(joint, role, "reference"),)
+    assert not joint.placement.rows[1][1]
+    return [[board_of(joint, role).member.part.board.length - 2 * near]]
+
+
+@sentence(
+    rf"{LENGTH_OF} Where the stiles are parallel, N mm are left between its shoulders; where it "
+    r"meets both at N°, N mm along its reference edge and N mm along its far edge"
+)
+def _between_aslant(joint, role):
+    """A mirror image has its edges where this end has them; across a parallel stile they change."""
+    length = board_of(joint, role).member.part.board.length
+    (near,), (far,) = (shoulder(joint, role, edge) for edge in ("reference", "far"))
+    angle = math.degrees(math.acos(-joint.placement.rows[0][0]))
+    return [[length - near - far], [angle], [length - 2 * near], [length - 2 * far]]
 
 
 @sentence(r"Between its shoulders it is N mm long for each N mm between the stiles")

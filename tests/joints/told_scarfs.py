@@ -87,7 +87,7 @@ def _key(joint):
     return same([wide], [board_of(joint, "key").width])
 
 
-@rule(r"slants, to check them by, stock on the squared end")
+@rule(r"drawn slants, before they are sawn, stock on the squared end")
 def _slope(joint):
     return of_both(joint, lambda n: (down(joint, n, ZERO) - down(joint, n, STEP)) / STEP)
 

@@ -187,8 +187,15 @@ class _Interpreter(PDFPageInterpreter):
 
     def execute(self, streams: Sequence[object]) -> None:
         content = b"\n".join(stream_value(stream).get_data() for stream in streams)
-        for operands, operator in pikepdf.parse_content_stream(pikepdf.Stream(_BLANK, content)):
-            getattr(self, _method(str(operator)))(*map(_plain, operands))
+        if content not in self.device.parted:  # what stands on several pages is parted once
+            self.device.parted[content] = [
+                (_method(str(operator)), [*map(_plain, operands)])
+                for operands, operator in pikepdf.parse_content_stream(
+                    pikepdf.Stream(_BLANK, content)
+                )
+            ]
+        for method, operands in self.device.parted[content]:
+            getattr(self, method)(*operands)
 
     def init_state(self, ctm: Any) -> None:
         super().init_state(ctm)
@@ -283,6 +290,7 @@ class _Device(PDFTextDevice):
         super().__init__(resources)
         self.strings: list[_String] = []
         self.read: dict[object, tuple[list[Line], list[Words]]] = {}
+        self.parted: dict[bytes, list[tuple[str, list[Any]]]] = {}
 
     def place(self, matrix: tuple[float, ...], form: str) -> Placement:
         """Where what a form draws is kept."""

@@ -18,7 +18,7 @@ from joinery_templates.drawings.look import PENS
 from joinery_templates.drawings.placing import CLEAR
 from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.pdf.writer import About, write_pdf
-from joinery_templates.sheets.page import Booklet, Box, Page, Window, whole
+from joinery_templates.sheets.page import Booklet, Box, Held, Page, Window, whole
 from tests.pdf.drawn_jobs import pages_from, pdf_from
 from tests.pdf.page_reading import (
     HATCH,
@@ -42,7 +42,7 @@ HIGH = PAGE_PT[1] / MM
 
 def booklet(*windows: Window, size_pt: tuple[int, int] = PAGE_PT) -> Booklet:
     base = ((ZERO, ZERO), (ZERO, ZERO))
-    return Booklet(*size_pt, (Page("Made up", windows),), (), (base, base), ZERO)
+    return Booklet(*size_pt, (Page((Held("Made up"),), windows),), (), (base, base), ZERO)
 
 
 def written(*windows: Window, size_pt: tuple[int, int] = PAGE_PT) -> bytes:

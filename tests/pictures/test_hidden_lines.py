@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from itertools import product
 from math import ceil
 
 import numpy as np
@@ -97,8 +96,9 @@ def mask(lines: Sequence[Segment], seen: Looked) -> np.ndarray:
         u, v = (line.start[a] + shares * (line.end[a] - line.start[a]) for a in (0, 1))
         columns = np.rint((u - seen.left) / SIDE).astype(int)
         rows = np.rint((v - seen.low) / SIDE).astype(int)
-        for up, right in product(around, around):
-            found[rows + up, columns + right] = True
+        found[rows, columns] = True
+    for axis in (0, 1):
+        found = np.logical_or.reduce([np.roll(found, beside, axis) for beside in around])
     return found
 
 

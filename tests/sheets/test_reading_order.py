@@ -224,6 +224,18 @@ def test_the_overview_draws_how_patterns_are_taped_once_for_all_that_are_cut_ali
     assert first_parts == len(alike)
 
 
+@pytest.mark.parametrize(
+    ("name", "row"),
+    [
+        ("lantern", "Bench page: Every corner; Setting out: tool settings"),
+        ("garden_trellis", "Setting out: strip for STILE · Slanting rail, left"),
+    ],
+)
+def test_neither_a_text_that_runs_on_nor_a_comma_in_a_name_counts_as_a_board(name, row):
+    """What stands on one page alone is told in short."""
+    assert row in overview_words(bound_from(TEXTS[name]))
+
+
 def test_the_overview_lists_every_page_once_by_what_stands_at_its_head(job):
     listed, said_of, told_of = 0, {}, Counter()
     words = list(overview_words(job))

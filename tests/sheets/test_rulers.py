@@ -12,7 +12,7 @@ from joinery_templates.lengths import Units
 from joinery_templates.pdf.writer import About, write_pdf
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.margins import Margins
-from joinery_templates.sheets.page import Booklet, Page, whole
+from joinery_templates.sheets.page import Booklet, Held, Page, whole
 from joinery_templates.sheets.papers import find_paper
 from joinery_templates.sheets.roll import cut_off
 from joinery_templates.sheets.rulers import drawn_rulers, longest_ruler
@@ -72,7 +72,7 @@ PAPERS = ["A6", "A5", "A4", "Letter", "Tabloid", "A0", "roll 610 x 900 mm"]
 def drawn(paper: str) -> PageRead:
     frame = Frame(find_paper(paper), Margins())
     figure = drawn_rulers(frame.origin, frame.across, frame.along, frame.width, frame.height)
-    page = Page("", (whole(figure, (Fraction(0), Fraction(0))),))
+    page = Page((Held(""),), (whole(figure, (Fraction(0), Fraction(0))),))
     size = frame.paper.width_pt, frame.paper.height_pt
     booklet = Booklet(*size, (page,), (), frame.ruler_lines, Fraction(1))
     (read,) = read_pages(write_pdf(booklet, About("", ""), None))

@@ -8,13 +8,14 @@ planed level. The second board has a finger where the first has a space.
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from functools import cached_property
+from itertools import pairwise
 
 from joinery_templates.exact import ZERO
-from joinery_templates.joint import Clearing, LengthSetting, SettingOut, Size, Task
+from joinery_templates.joint import At, Clearing, LengthSetting, SettingOut, Size, Task
 from joinery_templates.joints.box_joints.fingers import FINGER, Division, Parameters
 from joinery_templates.joints.corners import layout
 from joinery_templates.joints.corners.pair import Sides
-from joinery_templates.wood.cut import BoardEnd, HalfSpace
+from joinery_templates.wood.cut import BoardEnd
 
 
 class FingerCorner(layout.CornerLayout, frozen=True, dict=True):
@@ -74,16 +75,14 @@ class FingerCorner(layout.CornerLayout, frozen=True, dict=True):
         """Where a board's own fingers start and end; each division lies between two sides."""
         pairs = self.walls if number else self.sides
         flat = [side for pair in pairs for side in pair if side]
-        told = 0
-        bounds: list[HalfSpace | None] = [None, *flat, None]
-        for division, low, high in zip(self.divisions, bounds, bounds[1:], strict=False):
-            if division.finger is bool(number):
-                continue
-            told += 1
-            if low:
-                yield low, f"finger {told} starts"
-            if high:
-                yield high, f"finger {told} ends"
+        bounds = pairwise((None, *flat, None))
+        own = [
+            both
+            for division, both in zip(self.divisions, bounds, strict=True)
+            if division.finger is not bool(number)
+        ]
+        names = (f"finger {told}" for told in range(1, len(own) + 1))
+        return layout.named_sides(own, names, At.PIECE)
 
     def rows(self) -> Iterator[SettingOut]:
         """Along the end of both boards, on both faces where they differ."""

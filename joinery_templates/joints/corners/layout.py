@@ -7,6 +7,7 @@ from itertools import pairwise
 from joinery_templates import joint
 from joinery_templates.errors import OURS, Finding, advice, mistake
 from joinery_templates.exact import ZERO, degrees_of, tangent
+from joinery_templates.joint import At
 from joinery_templates.joints.corners.pair import BoardPair, where_side_meets
 from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.layout import Layout
@@ -18,6 +19,7 @@ from joinery_templates.wood.placement import Placement
 
 OUTSIDE = "outside face, along the end"
 INSIDE = "inside face, along the end"
+_CHECK_OR_KNIFE = "Mark must meet line. Without templates, knife the marks."
 
 ASIDE = Fraction(13, 9)
 """So much more is seen of the first board's face than of the second's."""
@@ -27,7 +29,7 @@ WEAK_STRIP = Fraction(3)
 PAST_THE_END, PAST_THE_EDGE = "to the end", "to the edge"
 """Where a bevel's blade leans whose stock lies where a board is shorter, or narrower."""
 
-Named = tuple[HalfSpace, str]
+Named = tuple[HalfSpace, tuple[str, bool | None, At]]
 """A side, and what begins or ends there."""
 
 
@@ -92,7 +94,9 @@ class CornerLayout(Layout, frozen=True):
         yield from self._merged((self.edge_bevel(0), self.edge_bevel(1)), _edges, PAST_THE_EDGE)
         plan = self.pair.angles.plan_deg
         if plan != SQUARE:
-            turned = f"{'opened' if plan > SQUARE else 'closed'} to {decimal_text(plan, 2)}°"
+            turned = (
+                f"{'opened' if plan > SQUARE else 'closed'} from square to {decimal_text(plan, 2)}°"
+            )
             use = f"every corner inside, {turned}: stock on an inside face"
             yield joint.SlopeSetting(use, abs(tangent(plan - SQUARE)))
 
@@ -175,10 +179,10 @@ class CornerLayout(Layout, frozen=True):
         other, (near, far) = self.role(1 - number), self.pair.running_on(number)
         stopped = self.stopped_at(number)
         if near and stopped[0]:
-            yield near, f"{other}'s {EDGES[0]}"
+            yield near, (f"{other}'s {EDGES[0]}", None, At.EDGE)
         yield from sides
         if far and stopped[1]:
-            yield far, f"{other}'s {EDGES[1]}"
+            yield far, (f"{other}'s {EDGES[1]}", None, At.EDGE)
 
     def inset_gauges(self) -> Iterator[joint.LengthSetting]:
         """Where the narrower board's edges come on the wider one."""
@@ -283,15 +287,17 @@ class CornerLayout(Layout, frozen=True):
         Args:
             number: the board, in whose frame sides and plane are.
             title: of the row.
-            sides: with what each mark is called, from the reference edge on.
+            sides: with what each `Mark` says of them, from the reference edge on.
             plane: the line's, the board's end unless given.
             z: the depth that the line lies at.
             main: whether it is drawn as a strip.
         """
         line = plane or self.pair.end_plane(number)
-        marks = tuple(joint.Mark(where_side_meets(side, line, z), what) for side, what in sides)
+        marks = tuple(joint.Mark(where_side_meets(side, line, z), *said) for side, said in sides)
         stretch, width = self.pair.along_end(number), self.boards[number].width
-        return joint.SettingOut(title, self.role(number), width, marks, main, stretch=stretch)
+        return joint.SettingOut(
+            title, self.role(number), width, marks, main, stretch=stretch, use=_CHECK_OR_KNIFE
+        )
 
     def flush_words(self, names: tuple[str, str]) -> str:
         """What is planed flush at the end, if anything.
@@ -311,13 +317,13 @@ class CornerLayout(Layout, frozen=True):
 
 
 def named_sides(
-    pairs: Iterable[tuple[HalfSpace | None, HalfSpace | None]], names: Iterable[str]
+    pairs: Iterable[tuple[HalfSpace | None, HalfSpace | None]], names: Iterable[str], at: At
 ) -> Iterator[Named]:
-    """The sides that there are, with words for where each piece starts and ends."""
+    """The sides that there are, where each piece starts and ends."""
     for both, name in zip(pairs, names, strict=True):
-        for side, verb in zip(both, ("starts", "ends"), strict=True):
+        for side, starts in zip(both, (True, False), strict=True):
             if side:
-                yield side, f"{name} {verb}"
+                yield side, (name, starts, at)
 
 
 def no_room(
@@ -362,8 +368,8 @@ def _across(slope: Fraction) -> str:
 def _through(bevel: Fraction) -> str:
     longer, stock = longer_face(bevel), longer_face(-bevel)
     return (
-        f"end, through the thickness, held square to its line; longer on the {longer}: stock on "
-        f"the {stock}"
+        f"end, through the thickness; longer on the {longer}: stock on the {stock}, square to the "
+        "line of the end"
     )
 
 

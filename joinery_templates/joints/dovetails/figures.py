@@ -7,7 +7,7 @@ from itertools import chain, pairwise
 from joinery_templates import joint
 from joinery_templates.errors import Finding
 from joinery_templates.exact import ZERO, square_root
-from joinery_templates.joint import Clearing, Joint, LengthSetting, SettingOut, Size, Task
+from joinery_templates.joint import At, Clearing, Joint, LengthSetting, SettingOut, Size, Task
 from joinery_templates.joints.corners.layout import INSIDE, OUTSIDE, Named, named_sides, no_room
 from joinery_templates.joints.corners.pair import where_side_meets
 from joinery_templates.joints.dovetails import laps, mitred_edges
@@ -35,7 +35,7 @@ def tail_row(
     main: bool = False,
 ) -> SettingOut:
     """The marks of the tails along a line across the tail board; see `CornerLayout.row`."""
-    sides = corner.with_edges(0, named_sides(corner.sides, _tail_names(corner)))
+    sides = corner.with_edges(0, named_sides(corner.sides, _tail_names(corner), At.TAIL))
     return corner.row(0, title, _between_mitres(corner, 0, sides), plane, z, main)
 
 
@@ -44,17 +44,17 @@ def pin_row(
 ) -> SettingOut:
     """The marks of the sockets along a line across the pin board, at a depth from its outside."""
     names = (f"space for {tail}" for tail in _tail_names(corner))
-    sides = corner.with_edges(1, named_sides(corner.walls, names))
+    sides = corner.with_edges(1, named_sides(corner.walls, names, At.SOCKET))
     return corner.row(1, title, _between_mitres(corner, 1, sides), z=z, main=main)
 
 
 def _between_mitres(corner: DovetailCorner, number: int, sides: Iterable[Named]) -> Iterator[Named]:
     near, far = corner.mitred_edges(number)
     if near:
-        yield near, "mitred reference edge ends"
+        yield near, (f"mitred {EDGES[0]}", False, At.MITRE)
     yield from sides
     if far:
-        yield far, "mitred far edge starts"
+        yield far, (f"mitred {EDGES[1]}", True, At.MITRE)
 
 
 def baseline_row(corner: DovetailCorner) -> SettingOut:
@@ -126,7 +126,7 @@ def _laps(corner: DovetailCorner) -> Iterator[Size]:
 def _edge_sizes(corner: DovetailCorner) -> Iterator[Size]:
     """Half pins or half tails on the tail board; one size where both edges are alike."""
     spacing = corner.spacing
-    piece, line, widths = "half pin", "narrow side", spacing.half_pins
+    piece, line, widths = "space for a half pin", _ends(corner), spacing.half_pins
     if not widths:
         piece, line = "half tail", "at the end"
         widths = (spacing.tails[0].width, spacing.tails[-1].width)
@@ -141,11 +141,15 @@ def _edge_sizes(corner: DovetailCorner) -> Iterator[Size]:
     yield from corner.planed_level(f"{piece}, {line},", (widths[0], widths[1]))
 
 
+def _ends(corner: DovetailCorner) -> str:
+    """Where the tail board's spaces are as wide as they were told."""
+    return "at the tails' ends" if corner.pair.starts[0] else "at the tail board's end"
+
+
 def _pin_sizes(corner: DovetailCorner) -> Iterator[Size]:
     """The spaces for the whole pins, and the pins at both of their ends."""
-    space_at = "the tails' ends" if corner.pair.starts[0] else "the tail board's end"
     space = min(corner.spacing.pins)
-    yield Size(f"space for a pin at {space_at}{corner.square_across}", space)
+    yield Size(f"space for a pin {_ends(corner)}{corner.square_across}", space)
     if corner.pair.is_slanted:
         return
     thickness = corner.pin_board.thickness

@@ -35,6 +35,8 @@ class Stated(Dowelled, frozen=True):
             Mark(at, f"middle of hole {number}")
             for number, at in enumerate(self.positions, start=1)
         )
+        check = "Mark must meet prick."
+        use = f"Pencil the marks. Later: {check}" if self.given.form == EDGE else check
         for number, role in enumerate(self.roles):
             yield SettingOut(
                 "the line of the holes",
@@ -44,6 +46,7 @@ class Stated(Dowelled, frozen=True):
                 main=not number,
                 start=self.limits[0],
                 along_end=False,
+                use=use,
             )
 
     def sizes(self) -> Iterator[Size]:

@@ -133,9 +133,11 @@ def _gauge(joint: Dowelled) -> Iterator[str]:
             "a hair out, it is out alike in both, and does no harm."
         )
     elif joint.given.form == TEE:
+        at = joint.given.at
+        second_line = f"{half} further" if at is None else text(at + joint.thick / 2)
         yield (
-            f"Square the line where the outside face of {first} comes{_place(joint)} across the "
-            f"inside face of {second}, and a second line {half} further from the top end: the "
+            f"Square a pencil line where the outside face of {first} comes{_place(joint)} across "
+            f"the inside face of {second}, and a second line {second_line} from the top end: the "
             "middle of the holes."
         )
     else:
@@ -157,8 +159,8 @@ def _gauge(joint: Dowelled) -> Iterator[str]:
             )
     if joint.given.form == EDGE:
         yield (
-            "Lay the setting-out strip along the seam and square the middle of every hole "
-            "across both edges."
+            "Lay the setting-out strip along the seam, its arrow as ▲ on the first board's "
+            "template, and square a pencil line across both edges at every hole's middle."
         )
 
 

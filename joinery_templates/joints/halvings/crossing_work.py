@@ -141,14 +141,13 @@ def _length(crossing: Crossing, number: int) -> str:
         least = "" if crossing.is_square else "at least "
         clean = f"; {least}{text(crossing.overhang)} of it is cleaned off last"
     slanting = crossing.given.form == TEE and not crossing.is_square
+    # Where it slants, the other end's shoulders need not be this one's, edge for edge.
+    at = f"at {'each' if crossing.is_square else 'the'} end with this joint"
     if length is None:
         between = "it is to be between its shoulders"
         if number == RAILS and crossing.is_square:
             between = f"the space between the {crossing.role(STILES)}s"
-        words = (
-            f"Make {board} as long as {between} and {more} more at this end, sawn off "
-            f"square{clean}."
-        )
+        words = f"Make {board} as long as {between} and {more} more {at}, sawn off square{clean}."
         if slanting:
             step = Fraction(100) if crossing.units is Units.MM else 10 * INCH
             words += (
@@ -158,13 +157,21 @@ def _length(crossing: Crossing, number: int) -> str:
         return words
     words = (
         f"T{board[1:]} is {text(length)} long, sawn off square: of that {more} lies beyond the "
-        f"shoulder at this end{clean}."
+        f"shoulder {at}{clean}."
     )
-    left = length - sum(shoulders)
-    if left > 0 and (slanting or crossing.is_square):
-        # At the other end the shoulders of such a joint are those of this end, edge for edge.
+    both = [length - 2 * one for one in shoulders]
+    if slanting and min(both) > 0:
+        # At the other end of parallel stiles the shoulders change edges.
+        low, high = map(text, both)
         words += (
-            f" With such a joint at its other end too, {text(left)} are left between the shoulders."
+            f" Where the stiles are parallel, {text(length - sum(shoulders))} are left between its "
+            f"shoulders; where it meets both at {decimal_text(crossing.given.angle, 2)}°, {low} "
+            f"along its reference edge and {high} along its far edge."
+        )
+    elif crossing.is_square and min(both) > 0:
+        words += (
+            f" With such a joint at its other end too, {text(both[0])} are left between the "
+            "shoulders."
         )
     return words
 

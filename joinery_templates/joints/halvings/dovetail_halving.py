@@ -71,8 +71,8 @@ class Stated(DovetailHalving, frozen=True):
             what = "dovetail" if role == RAIL else "socket"
             low, high = self.sloped[::-1] if flipped else self.sloped
             marks = (
-                *((joint.Mark(inset, f"{what} starts"),) if low else ()),
-                *((joint.Mark(width - inset, f"{what} ends"),) if high else ()),
+                *((joint.Mark(inset, what, starts=True),) if low else ()),
+                *((joint.Mark(width - inset, what, starts=False),) if high else ()),
             )
             if inset > 0:
                 yield joint.SettingOut(title, role, width, marks, start=start, along_end=False)

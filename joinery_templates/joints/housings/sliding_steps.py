@@ -38,18 +38,18 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
         f"and the top of {tail.named(1)}; lay the two sides as a pair. On the templates the front "
         "edge is called the reference edge and the back edge the far edge; the shelf's upper face "
         "is its outside face, its lower face the inside face. Make the shelf as long as the space "
-        f"between the sides and {tail.text(2 * tail.depth)} more for its two tails, ends square. "
-        f"{measure_again(with_width=False)}",
+        f"between the sides and {tail.text(tail.depth)} more at each end for the tail, ends "
+        f"square. {measure_again(with_width=False)}",
     )
     yield Step(
         Task.GAUGE,
         "Square the line",
         "Clamp both sides together, inside faces out, front edges the same way and top ends level. "
-        f"Square the line of the shelf's upper face across their edges{tail.line_place}, then "
-        "across each inside face.",
+        f"Square the line of the shelf's upper face across their edges{tail.line_place}, in "
+        "pencil, then across each inside face.",
         (1,),
     )
-    edges = "the back edge" if tail.given.stop else "the front and the back edge"
+    edges = "the far (back) edge" if tail.given.stop else "the reference and the far edge"
     yield Step(
         Task.LAY_ON,
         f"Lay on {tail.named(1)}",

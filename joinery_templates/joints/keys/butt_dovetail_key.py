@@ -50,13 +50,14 @@ def _lay_out(request: Request) -> Joint:
     keyed = KeyedJoint(request, layout.given, key, line, row, meet=_SHOOT, lay_on=_LAY_ON)
     one, other = line.sockets(key, row.positions)
     title, marks = "outside face, along the end", mouths(keyed)
+    check = "Mark must meet prick."
     corner, opposite = (ZERO, -key.reach, ZERO), (first.width, key.reach, layout.thinner.thickness)
     return keyed_joint(
         keyed,
         (BoardEnd(first, one, key.reach), BoardEnd(second, other, key.reach)),
         filled=(block(corner, opposite),),
         rows=tuple(
-            SettingOut(title, role.words, first.width, marks, main=not number)
+            SettingOut(title, role.words, first.width, marks, main=not number, use=check)
             for number, role in enumerate(layout.roles)
         ),
         rules=(*rules, *row.rules),
@@ -75,7 +76,7 @@ _LAY_ON = (
     "small rings, and take it off. Where the boards are marked before they are joined, leave the "
     "template whole and fold it over the end instead, so that the fold lines sit on the arrises. "
     "Check both with the setting-out strip, laid along the joint line on the outside face: mark "
-    "must meet line."
+    "must meet prick."
 )
 
 KIND = Kind(

@@ -93,6 +93,7 @@ def _lay_out(request: Request) -> Joint:
         main=True,
         start=start,
         along_end=False,
+        use="Pencil the marks.",
     )
     corner = (ZERO, low, ZERO)
     opposite = (first.width + second.width, high, layout.thinner.thickness)
@@ -115,15 +116,17 @@ _MEET = Step(
     "Shoot the first board's far edge and the second board's reference edge until they close "
     "without light between them, outside faces up.",
 )
-_LAY_ON_ROW = (
-    "Square a line across both boards at the middle of key 1, by the setting-out strip. "
-    "Lay each board's template with its dashed line on that line and its edge on the seam, "
-    "and glue it, or prick through the small rings."
+_SQUARE = (
+    "Lay the setting-out strip along the seam, its arrow as ▲ on the first board's template, and "
+    "square a pencil line across both at {}'s middle. "
 )
-_LAY_ON_EACH = (
-    "Lay the setting-out strip along the seam and square a line across both boards at the "
-    "middle of every key. The templates serve for each: lay one with its dashed line on that "
-    "line and its edge on the seam, and prick through the small rings."
+_LAY_ON_ROW = _SQUARE.format("key 1") + (
+    "Lay each board's template with its dashed line on that line and its edge on the seam, and "
+    "glue it, or prick through the small rings."
+)
+_LAY_ON_EACH = _SQUARE.format("every key") + (
+    "There lay both templates, dashed line on line, edge on the seam, and prick through the "
+    "small rings."
 )
 
 KIND = Kind(

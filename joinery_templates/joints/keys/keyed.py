@@ -217,13 +217,14 @@ def _order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
         f"Make the key{'s' if several else ''}",
         f"Plane straight-grained hardwood to {keyed.text(key.width)} × "
         f"{keyed.text(key.thickness)}, its grain along the length. Square the "
-        "end, glue the key's template on the face, the edge that its arrow points to at that end, "
-        f"saw both tapers {BESIDE}, and pare to the middle of the line, square to the face. Test "
-        "the tapers at the end with the bevel. Then saw the key off its stock at the line across, "
-        f"{keyed.text(key.length)} from the end."
+        "end, glue the key's template on the face, the edge that ▲ points to on that end, "
+        f"saw all four slopes {BESIDE}, and pare to the middle of the line, square to the face. "
+        "Test the two at the end with the bevel. Saw the key off squarely at the line across, "
+        f"{keyed.text(key.length)} from the end, and test the others."
         + (
-            f" Make {keyed.count}, each off an end that is squared anew, the others marked from "
-            "the first, and number them."
+            f" Make {keyed.count}, each off an end that is squared anew, "
+            f"{'the others' if keyed.count > 2 else 'the second'} marked from the first, and "
+            "number them."
             if several
             else ""
         ),
@@ -241,8 +242,8 @@ def _order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
         Task.LAY_ON,
         "Mark from the key itself",
         f"Lay {'each' if several else 'the'} key between its pricks with its waist on "
-        f"{keyed.line.name}, and knife round it. Where line and key differ, the key is right."
-        + (" Give socket and key the same number and mark which way round." if several else ""),
+        f"{keyed.line.name}, and knife round it. Where line and key differ, the key is right. "
+        "Give socket and key the same number and mark which way round.",
         (0, 1, 2),
     )
     deep = f"Take out the waste {keyed.text(key.depth)} deep"

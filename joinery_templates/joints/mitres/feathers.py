@@ -195,6 +195,7 @@ class Feathered(SplinedMitre, frozen=True):
             marks,
             main=True,
             along_end=False,
+            use="Pencil the marks on that arris alone.",
         )
 
     def sizes(self) -> Iterator[joint.Size]:
@@ -225,7 +226,7 @@ class Feathered(SplinedMitre, frozen=True):
         yield joint.Step(
             joint.Task.JOIN, "Glue the mitres", f"{fold_up(self)} Let the glue harden."
         )
-        lines = "Square the marks across both outside faces"
+        lines = "Square them, in pencil too, across both outside faces"
         if self.slope:
             lines = (
                 f"Draw the slots on both outside faces with a bevel set to "

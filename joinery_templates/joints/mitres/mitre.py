@@ -90,12 +90,12 @@ def shaping(corner: MitreCorner, lay_on: str = "") -> Iterator[Step]:
         lay_on: how the templates are laid on, where they do not fold over the ends.
     """
     angles, bevels = ("the angle", "the bevel")
-    saw = f"Saw {beside('the lines on both faces')}."
+    saw = f"{steps.length_words(corner)} Saw {beside('the lines on both faces')}."
     if any(corner.pair.end_slope(number) for number in (0, 1)):
         angles, bevels = ("both angles", "both bevels")
         saw += _INTO_THE_CORNER
     rings = _ON_BOTH
-    first = "Square the boards to their finished length first, measured over the outside. "
+    first = "First cut the boards square to their finished length, measured on the outside face. "
     if keeps_arris(corner):
         rings = (
             "Prick through the rings of the mitre, on the inside face alone, and take the paper "
@@ -111,7 +111,7 @@ def shaping(corner: MitreCorner, lay_on: str = "") -> Iterator[Step]:
     yield Step(
         Task.MITRE,
         "Saw the mitres",
-        f"{steps.ends_words(corner)} {steps.length_words(corner)} {saw}",
+        f"{steps.ends_words(corner)} {saw}",
     )
     yield Step(
         Task.FIT,

@@ -182,9 +182,10 @@ def order_of_work(scarf: Scarf) -> Iterator[Step]:
             "longer than the board is wide.",
         )
     held = {
-        shape.GLUE: "Size both slants with thin glue and let it draw in; then glue. Clamp the "
-        "boards to a straight batten over paper, and to the batten a block against the square end "
-        "of each: a glued slant slides. Press the slants together between two cauls.",
+        shape.GLUE: "Size both slants with thin glue and let it draw in; then glue. Lay paper on a "
+        "straight batten and clamp the boards on it, with a block clamped to the batten against "
+        "the far, square end of each: a glued slant slides. Press the slants together between two "
+        "cauls.",
         shape.BOLTS: "Clamp it together and bore for the bolts, square to the slant and clear of "
         "its ends; the holes are not drawn. Put large washers under heads and nuts.",
         shape.NOTHING: "Lay it together dry.",
@@ -198,7 +199,7 @@ def order_of_work(scarf: Scarf) -> Iterator[Step]:
     yield Step(
         Task.GLUE,
         "Fit and join",
-        f"{PEEL} Lay one on the other, square to the faces: the slants must touch all over, and "
+        f"{PEEL} Press the slants together, square to the faces: they must touch all over, and "
         f"outside faces and reference edges run through in one line. {held}{drive}",
     )
 
@@ -213,7 +214,9 @@ class Stated(Scarf, frozen=True):
 
     def slopes(self) -> Iterator[SlopeSetting]:
         """The slants."""
-        yield SlopeSetting("slants, to check them by, stock on the squared end", self.slope)
+        yield SlopeSetting(
+            "drawn slants, before they are sawn, stock on the squared end", self.slope
+        )
 
     def sizes(self) -> Iterator[Size]:
         """Of the scarf, its hook and its key."""

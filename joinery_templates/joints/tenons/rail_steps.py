@@ -142,12 +142,12 @@ def _beside_haunch(tenon: Tenon, across: str) -> Iterator[str]:
             f"Mark the haunch on both cheeks, {bevel}: {text(deep)} from the shoulder at the "
             "gauged line, and nothing at the rail's far edge."
         )
-    line = "the gauged line"
+    line, haunch = "the gauged line", "the haunch's line"
     if tenon.sawn_shoulders[0]:
         yield f"At the reference edge saw down {beside(line)}, {across}."
     yield (
-        f"At the far edge saw down {beside(line)}, as far as the haunch's line and no deeper, then "
-        f"{beside('that')}. Nothing is cut there at the shoulder: the haunch stays."
+        f"At the far edge saw down {beside(line)}, as far as {haunch} and no deeper, then "
+        f"{beside(haunch)}. Nothing is cut there at the shoulder: the haunch stays."
     )
 
 
@@ -186,8 +186,8 @@ def wedging(tenon: Tenon) -> Iterator[Step]:
         "Make the wedges",
         f"Of dry straight-grained hardwood {text(tenon.mortise_width)} thick, the grain along "
         "them, one after the other from the end of their stock: lay the template on for the first, "
-        "saw down the slope, and then across at the dashed line. Square the end of the stock, and "
-        "mark the next from the first. "
+        "saw down the slope, and then squarely across the whole stock at the dashed line: that is "
+        "the end for the next, which is marked from the first. "
         f"From nothing at the thin end they grow to {text(tenon.wedge_end)}, "
         f"{text(tenon.wedge_held)} from it, where {where}. So the thin end stays "
         f"{text(tenon.short_of_floor)} short of the kerf's floor. That is for a saw that cuts "
