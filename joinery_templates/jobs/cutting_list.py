@@ -133,11 +133,9 @@ def _entry(job: Job, board: Board, count: int, length: Fraction | None, which: s
 def _which(found: Sequence[Sequence[Standing]]) -> Iterator[str]:
     """Each piece by the corners at its ends, with what is let in between."""
     for standings in found[:MOST_TOLD]:
-        in_order = sorted(
-            standings, key=lambda one: (_IN_ORDER.index(one.placed.corner.like), one.along)
-        )
+        in_order = sorted(standings, key=lambda one: (_IN_ORDER.index(one.at[-1]), one.along))
         names = [*dict.fromkeys(one.placed.corner.told for one in in_order)]
-        ends = {one.placed.corner.like: one.placed.corner.told for one in reversed(in_order)}
+        ends = {one.at[-1]: one.placed.corner.told for one in reversed(in_order)}
         if len(ends) == 1:
             yield ", ".join(names)
             continue

@@ -45,6 +45,11 @@ class JointJob(Struct, frozen=True):
         return not self.first_in_front
 
     @property
+    def is_seen_from_front(self) -> bool:
+        """Whether its letters go round as those of a frame, and not as seen from above."""
+        return not self.joint.at_leg and self.joint.members[0].hand is Hand.LEFT
+
+    @property
     def placed(self) -> tuple[Placed, ...]:
         """Each piece that is made of wood of its own, then every board at every corner.
 

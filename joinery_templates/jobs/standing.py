@@ -5,39 +5,66 @@ for two, one with its ends at A and B and one at C and D; where it is at the fro
 at A and D, and B and C. A leg stands at each corner by itself. Corners that are called something
 else stand where the corner stands that they are like, and a job may have any number of these: many
 equal drawers, say.
+
+Letters go round a box or legs as seen from above, round a frame or shelves as seen from in front.
+Where a board has joints of both sorts, the piece lies on its face, seen from above: its top is
+near, so that its left side is at A and B; or where its sides are at the front and back, its left
+side is near, at A and D.
 """
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
+from functools import cached_property
 from itertools import product
 
 from msgspec import Struct
+from msgspec.structs import replace
 
-from joinery_templates.exact import ONE, ZERO
+from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.lines import Path
 from joinery_templates.joint import Placed, other_end
+from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Board, Face, Hand
-from joinery_templates.wood.cut import Cut, HalfSpace, Part, Surface, Vector, at_least, at_most
+from joinery_templates.wood.cut import (
+    Cut,
+    HalfSpace,
+    Part,
+    Surface,
+    Vector,
+    at_least,
+    at_most,
+    dot,
+)
 from joinery_templates.wood.placement import AGAINST, AS_IT_IS, ORIGIN, Placement
 from joinery_templates.wood.solid import Solid, box
 
 THIN = Fraction(1, 3)
 """A wall between two joints thinner than this share of the board is weak (our judgement)."""
+BREAKS = {Units.MM: Fraction(2), Units.INCH: INCH / 16}
+"""A wall beside a mortise thinner than this breaks out under the chisel (our judgement)."""
+ALONG = 1
+"""The axis along a board."""
 SHAVING = Fraction(1, 100)
-"""How much of a board's end is looked at, and how far before it."""
+"""What counts as no wood; also how much of a board's end is looked at, and how far before it."""
 IN_PLACE = Placement(AS_IT_IS, ORIGIN)
 
+TOP_NEAR, LEFT_NEAR = "ADCB", "DCBA"
+"""From above, the corners that are A to D from in front: with the top near, or the left side."""
+
 At = tuple[bool, bool, str]
-"""Whether it is an end of a board, whether the board is at the sides, and the corner's letter."""
+"""Whether it is an end of a board, whether the board is at the sides, and the corner's letter, seen
+from above."""
 Span = tuple[Fraction, Fraction]
 """From where to where."""
+Extents = tuple[Span, ...]
+"""From where to where a solid reaches along each axis."""
 Sides = tuple[HalfSpace, ...]
 """What bounds a convex solid."""
 
 
-class Waste(Struct, frozen=True):
+class Waste(Struct, frozen=True, dict=True):
     """A convex piece of waste, laid on a board: its half-spaces, and the solid in them."""
 
     sides: Sides
@@ -48,19 +75,30 @@ class Waste(Struct, frozen=True):
         """Whether it is a hole."""
         return any(side.surface is Surface.HOLE for side in self.sides)
 
-    def wall(self, other: "Waste") -> Fraction | None:
-        """How much is left between two along the board; None where neither lies behind the other.
+    @cached_property
+    def extents(self) -> Extents:
+        """From where to where it reaches along each axis."""
+        return extents(self.solid)
 
-        Below 0 where they take the same wood, or would if their sides did not slant.
+    def wall(self, other: "Waste") -> tuple[int, Fraction] | None:
+        """Along which axis one lies behind the other, and what is left between them.
+
+        0 where they take the same wood, or leave none between them; None where they lie askew.
         """
-        (across, along, through) = (
-            gap(self.solid.extent(axis), other.solid.extent(axis)) for axis in range(3)
-        )
-        return along if across < 0 and through < 0 else None
+        apart = gaps(self.extents, other.extents)
+        if apart:
+            return apart[0] if len(apart) == 1 else None
+        near = (side.moved(SHAVING) for side in other.sides)
+        if self.solid.within(near):
+            return ALONG, ZERO
+        both = (self, other), (other, self)
+        clear = (one.beyond(side) for one, beside in both for side in beside.sides)
+        return ALONG, max(SHAVING, *clear)
 
-    def meets(self, other: "Waste") -> bool:
-        """Whether they take the same wood."""
-        return self.solid.within(other.sides) is not None
+    def beyond(self, side: HalfSpace) -> Fraction:
+        """How far it lies past a flat, square to it."""
+        least = min(dot(side.normal, corner) for corner in self.solid.corners)
+        return (least - side.limit) / square_root(dot(side.normal, side.normal))
 
 
 class Standing(Struct, frozen=True):
@@ -72,6 +110,7 @@ class Standing(Struct, frozen=True):
         one: the joint.
         member: of the joint's boards, from 0.
         placed: the board there.
+        from_above: the corners that are its joint's A to D as its board's other joints see them.
     """
 
     number: int
@@ -79,6 +118,7 @@ class Standing(Struct, frozen=True):
     one: JointJob
     member: int
     placed: Placed
+    from_above: str = "ABCD"
 
     @property
     def board(self) -> Board:
@@ -96,22 +136,43 @@ class Standing(Struct, frozen=True):
         return self.placed.place.on_leg
 
     @property
-    def at(self) -> At:
-        """Where it stands; a corner that nobody gave is drawn like A."""
-        at_side = not self.on_leg and (self.member == 0) == self.one.first_at_side
-        return self.is_end, at_side, self.placed.corner.like or "A"
+    def letter(self) -> str:
+        """The corner in the job file; one that nobody gave is drawn like A."""
+        return self.placed.corner.like or "A"
 
     @property
     def far_letter(self) -> str:
-        """The corner that the other end of a piece is at."""
-        _, at_side, letter = self.at
-        return letter if self.on_leg else other_end(letter, at_side)
+        """The corner in the job file that the other end of a piece is at."""
+        return self.letter if self.on_leg else other_end(self.letter, self.is_from_a_to_b)
+
+    @property
+    def at(self) -> At:
+        """Where it stands."""
+        return self._seen_from_above(self.letter)
 
     @property
     def other_end(self) -> At | None:
         """Where the other end of the same piece stands; None where the board has no such place."""
-        is_end, at_side, _ = self.at
-        return (is_end, at_side, self.far_letter) if self.placed.place.is_paired else None
+        return self._far_end if self.placed.place.is_paired else None
+
+    @property
+    def piece(self) -> tuple[bool, frozenset[str]]:
+        """Which piece of its board it is on: whether that is at the sides, and its two corners."""
+        _, at_side, letter = self.at
+        return at_side, frozenset((letter, self._far_end[-1]))
+
+    @property
+    def _far_end(self) -> At:
+        return self._seen_from_above(self.far_letter)
+
+    @property
+    def is_from_a_to_b(self) -> bool:
+        """Whether its board runs from A to B, or from D to C, by the letters of its joint."""
+        return not self.on_leg and (self.member == 0) == self.one.first_at_side
+
+    def _seen_from_above(self, letter: str) -> At:
+        at_side = self.is_from_a_to_b != (self.from_above == TOP_NEAR)
+        return self.is_end, at_side, self.from_above["ABCD".index(letter)]
 
     @property
     def path(self) -> Path:
@@ -179,8 +240,11 @@ class Standing(Struct, frozen=True):
             rows, shift = AGAINST, length - shift
         lie = Placement(rows, (ZERO, shift, ZERO))
         found = []
-        for cut in _joint_cuts(self.placed.member.part):
-            sides = tuple(lie.half_space(side) for side in cut.half_spaces)
+        part = self.placed.member.part
+        # Past an end that slants there is no wood either.
+        past = [(part.slant.end.turned(),)] if part.slant else []
+        for bounds in (*past, *(cut.half_spaces for cut in _joint_cuts(part))):
+            sides = tuple(map(lie.half_space, bounds))
             if solid := ground.within(sides):
                 found.append(Waste(sides, solid))
         return found
@@ -253,7 +317,19 @@ def by_board(joints: Sequence[JointJob | None]) -> Mapping[str, Sequence[Standin
             for member, placed in enumerate(boards):
                 standing = Standing(number, index, one, member, placed)
                 found.setdefault(placed.board.name, []).append(standing)
-    return found
+    return {name: [*_all_from_above(standings)] for name, standings in found.items()}
+
+
+def _all_from_above(standings: Sequence[Standing]) -> Iterator[Standing]:
+    """What stands on one board, its corners seen alike."""
+    in_front = [one for one in standings if one.one.is_seen_from_front]
+    at_side = {one.is_from_a_to_b for one in standings if not one.one.is_seen_from_front}
+    is_near = any(one.is_from_a_to_b not in at_side for one in in_front)
+    for one in standings:
+        if at_side and one.one.is_seen_from_front:
+            yield replace(one, from_above=TOP_NEAR if is_near else LEFT_NEAR)
+        else:
+            yield one
 
 
 def pieces(standings: Iterable[Standing]) -> list[list[Standing]]:
@@ -266,7 +342,7 @@ def pieces(standings: Iterable[Standing]) -> list[list[Standing]]:
     for one in standings:
         is_end, at_side, letter = one.at
         place = (at_side, letter, None if is_end else one.number)
-        key = at_side, frozenset((letter, one.far_letter)), seen[place]
+        key = *one.piece, seen[place]
         seen[place] += 1
         found.setdefault(key, []).append(one)
     return [*found.values()]
@@ -324,6 +400,22 @@ def _wood(part: Part) -> Sides:
 def _joint_cuts(part: Part) -> Iterator[Cut]:
     """What is taken for the joint itself, grooves left out."""
     return (cut for cut in part.cuts if not cut.is_groove)
+
+
+def extents(solid: Solid) -> Extents:
+    """From where to where a solid reaches along each axis."""
+    return tuple(map(solid.extent, range(3)))
+
+
+def gaps(one: Extents, other: Extents) -> list[tuple[int, Fraction]]:
+    """The axes along which two solids are apart, and how far."""
+    apart = (gap(*each) for each in zip(one, other, strict=True))
+    return [(axis, distance) for axis, distance in enumerate(apart) if distance > 0]
+
+
+def thin_wall(axis: int, board: Board, units: Units) -> Fraction:
+    """How thick a wall is at least that is no weaker than it should be, along one of the axes."""
+    return board.thickness * THIN if axis == ALONG else BREAKS[units]
 
 
 def gap(one: Span, other: Span) -> Fraction:
