@@ -16,6 +16,7 @@ from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.legs import met_in_leg, no_leg, not_upright
 from joinery_templates.jobs.mistakes import Mistakes
 from joinery_templates.jobs.standing import THIN, At, Standing, by_board, gap, shows
+from joinery_templates.jobs.which_piece import hardly_meant
 from joinery_templates.joints.reading import shown
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Hand
@@ -80,6 +81,7 @@ def known_together(
 def _on_board(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
     yield from _named_twice(standings)
     yield from starmap(Told, no_leg(standings))
+    yield from starmap(Told, hardly_meant(standings))
     yield from _let_in_at_ends(standings, units)
     places: dict[At | None, list[Standing]] = {}
     legs: list[set[int]] = []
