@@ -8,7 +8,7 @@ an inch are exact too. Millimetres that had to be rounded say so (≈), save on 
 import re
 import unicodedata
 from collections.abc import Callable
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from enum import StrEnum
 from fractions import Fraction
 from functools import partial
@@ -132,20 +132,18 @@ def _read_text(text: str, units: Units) -> Fraction:
     if len(text) > _LONGEST_TEXT:
         raise _unreadable(text)
     plain = _plain(text)
-    both = re.fullmatch(_FEET_AND_INCHES, plain)
-    if both:
+    # No text is of two of these forms, and most are of the first.
+    if one := re.fullmatch(_ONE, plain):
+        unit = one["unit"] or one["tick"]
+        if unit and unit not in _UNIT_MM:
+            raise _unreadable(text)
+        size = _mixed(one["number"]) * (_UNIT_MM[unit] if unit else units.mm)
+        return -size if one["sign"] == "-" else size
+    if both := re.fullmatch(_FEET_AND_INCHES, plain):
         return int(both["feet"]) * FOOT + _mixed(both["inches"]) * INCH
-    printed = re.fullmatch(_BARE_OR_FULL, plain)
-    if printed:
+    if printed := re.fullmatch(_BARE_OR_FULL, plain):
         return Fraction(printed["sign"] + printed["inches"]) * INCH
-    one = re.fullmatch(_ONE, plain)
-    if one is None:
-        raise _unreadable(text)
-    unit = one["unit"] or one["tick"]
-    if unit and unit not in _UNIT_MM:
-        raise _unreadable(text)
-    size = _mixed(one["number"]) * (_UNIT_MM[unit] if unit else units.mm)
-    return -size if one["sign"] == "-" else size
+    raise _unreadable(text)
 
 
 def _plain(text: str) -> str:
@@ -199,7 +197,13 @@ def decimal_text(value: Fraction, places: int) -> str:
 
 
 def mm_text(length: Fraction, places: int = 2) -> str:
-    """A length in millimetres, such as ``32.25 mm``; ``≈36.33 mm`` where rounded."""
+    """A length in millimetres, such as ``32.25 mm``; ``≈36.33 mm`` where rounded.
+
+    What is just below a half tenth shows it: ``≈11.547 mm``, not 11.55, which is nearer 11.6.
+    """
+    half = round(abs(length) * 100)
+    if places == 2 and half > 100 and half % 10 == 5 and abs(length) * 100 < half:
+        return f"≈{decimal_text(Fraction(int(length * 1000), 1000), 3)} mm"
     return f"{decimal_text(length, places)} mm"
 
 
@@ -253,8 +257,11 @@ def as_told(words: str) -> str:
 
 
 def _in_tenths(figure: re.Match[str]) -> str:
-    told = Fraction(figure[1])
-    return decimal_text(told, 1).removeprefix("≈") if abs(told) >= 1 else figure[1]
+    told = Decimal(figure[1])
+    if abs(told) < 1:
+        return figure[1]
+    # Of what is at half a tenth, more is meant: less shows its thousandths (see `mm_text`).
+    return f"{told.quantize(Decimal('0.1'), ROUND_HALF_UP)}".removesuffix(".0")
 
 
 def both_units(length: Fraction, units: Units) -> str:

@@ -1,7 +1,8 @@
 """What a job prints: from its joints to patterns, to what is read, and to the first page's top."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
+from itertools import chain
 from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
@@ -28,7 +29,7 @@ from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.strip import strip, strip_heading
 from joinery_templates.drawings.walk import walk_patterns
-from joinery_templates.jobs.cutting_list import cutting_list
+from joinery_templates.jobs.cutting_list import across_the_flats, cutting_list, prints
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.order_of_work import orders_of_work
 from joinery_templates.jobs.rods import rods
@@ -178,7 +179,8 @@ def bench_pages(
         bench = Bench(
             f"{one.name} · {boards}",
             replace(one.joint, steps=steps),
-            [_with_names(finding.told(), job) for finding in one.joint.findings],
+            # At the bench no name of a job file says where advice belongs.
+            [_with_names(replace(found, place="").told(), job) for found in one.joint.findings],
             _tools(one.joint, job),
             job.tell,
             shown.of_steps(PICTURE, Fraction(26)),
@@ -213,7 +215,10 @@ def boards(
     follows = {name: long for one in flat for name, long in one.follows.items()}
     entries = tuple(cutting_list(job, follows))
     yield drawn_list(entries, width, lettering)
-    if met := tuple(_met_in_no_plan(job)):
+    across = across_the_flats(job)
+    size = f"Finished size: {job.tell(across)} outside, across the flats." if across else ""
+    told = (Paragraph(words, BODY, bold=True) for words in (size, prints(job)) if words)
+    if met := (*_met_in_no_plan(job), *told):
         yield aired(column(met, width, lettering), Fraction(1))
     words = (
         f"Measure every board again before you cut. {A_HAIR[job.units]} more or less in width or "
@@ -300,7 +305,17 @@ def plans(
     for arrangement in flat:
         from joinery_templates.drawings.frame_plan import frame_plan
 
-        yield frame_plan(arrangement, width, job.tell, lettering)
+        without = _met_at_corners(arrangement, chain.from_iterable(boxes))
+        yield frame_plan(arrangement, width, job.tell, lettering, without)
+
+
+def _met_at_corners(arrangement: Arrangement, corners: Iterable[Junction]) -> list[str]:
+    """The boards that meet those of a carcase at corners, which its plan does not show."""
+    own = {one.board.name for junction in arrangement.junctions for one in junction.both}
+    meeting = [[one.board for one in corner.both] for corner in corners]
+    met = [boards for boards in meeting if any(board.name in own for board in boards)]
+    called = {board.called: None for boards in met for board in boards if board.name not in own}
+    return [*called]
 
 
 def _junctions(job: Job) -> Iterator[tuple[JointJob, Junction]]:

@@ -9,9 +9,9 @@ the person wrote stands between signs of isolation, and is put in order by itsel
 """
 
 import re
-import unicodedata
 from collections.abc import Iterable, Iterator
 from typing import Any, TypeVar
+from unicodedata import bidirectional
 
 from msgspec import Struct
 from msgspec.structs import asdict
@@ -23,15 +23,13 @@ LEFT_TO_RIGHT, RIGHT_TO_LEFT, END = "\u2066", "\u2067", "\u2069"
 
 _SIGNS = f"[{LEFT_TO_RIGHT}{RIGHT_TO_LEFT}{END}]"
 _EDGES = f"(?=[{LEFT_TO_RIGHT}{RIGHT_TO_LEFT}])|(?<={END})"
-_LETTERS = (
-    "[\u0590-\u08ff\u200f\ufb1d-\ufdff\ufe70-\ufeff\U00010800-\U00010fff\U0001e800-\U0001efff]"
-)
-"""Where Unicode keeps all that runs from right to left (its DerivedBidiClass.txt)."""
+_LEFTWARDS = frozenset({"R", "AL", "AN"})
+"""Classes of letters, and of Arabic figures, that run from right to left (table 4 of the Annex)."""
 
 
 def has_right_to_left(words: str) -> bool:
     """Whether there are letters, or Arabic figures, that run from right to left."""
-    return not words.isascii() and re.search(_LETTERS, words) is not None
+    return not words.isascii() and not _LEFTWARDS.isdisjoint(map(bidirectional, words))
 
 
 def isolated(words: str) -> str:
@@ -41,7 +39,7 @@ def isolated(words: str) -> str:
     """
     if not has_right_to_left(words):
         return words
-    kinds = map(unicodedata.bidirectional, words)
+    kinds = map(bidirectional, words)
     first = next((kind for kind in kinds if kind in {"L", "R", "AL"}), "L")
     return f"{LEFT_TO_RIGHT if first == 'L' else RIGHT_TO_LEFT}{words}{END}"
 

@@ -4,6 +4,7 @@ A stroke carries a role, never a pen or a colour. Coordinates are exact
 millimetres from the box's lower left corner, y up.
 """
 
+from bisect import bisect
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from enum import StrEnum
 from fractions import Fraction
@@ -414,12 +415,14 @@ class Columns(Struct, frozen=True):
         rows, stops, room = self.rows, [*self._stops()], self._measured()
         level = rows
         if self.count > 1:
-            level = min(stops, key=lambda at: max(room(0, at), room(at, rows)))
+            # One column grows from stop to stop, the other shrinks.
+            over = bisect(stops, False, key=lambda at: room(0, at) >= room(at, rows))
+            near = stops[max(over - 1, 0) : over + 1]
+            level = min(near, key=lambda at: max(room(0, at), room(at, rows)))
 
         def end(start: int) -> int:
-            return max(
-                (at for at in stops if at > start and room(start, at) <= depth), default=start
-            )
+            past = bisect(stops, depth, bisect(stops, start), key=lambda at: room(start, at))
+            return max(start, stops[past - 1])
 
         has_room = max(room(0, level), room(level, rows)) <= depth
         first = max(least, level if has_room else end(0))

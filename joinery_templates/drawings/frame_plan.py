@@ -58,7 +58,11 @@ SURE = 1e-3
 
 
 def frame_plan(
-    arrangement: Arrangement, room: Fraction, tell: Tell, lettering: Lettering
+    arrangement: Arrangement,
+    room: Fraction,
+    tell: Tell,
+    lettering: Lettering,
+    without: Sequence[str] = (),
 ) -> Sketched:
     """The piece from the front, and a line for each corner.
 
@@ -67,6 +71,7 @@ def frame_plan(
         room: width that the sketch may have.
         tell: says lengths.
         lettering: how wide words run.
+        without: boards that meet its own at corners, and are in no plan from the front.
     """
     frame = _Frame(arrangement, tell, lettering)
     told = "Seen from the front, outside faces "
@@ -78,7 +83,7 @@ def frame_plan(
     if not arrangement.is_known:
         told += " Not to proportion: not all lengths are given."
     return with_corners(
-        frame.figure(room), (told, frame.sizes()), arrangement.junctions, frame.place
+        frame.figure(room), (told, frame.sizes(without)), arrangement.junctions, frame.place
     )
 
 
@@ -288,7 +293,7 @@ class _Frame:
             f"off, to the {' or the '.join(lines)}."
         )
 
-    def sizes(self) -> str:
+    def sizes(self, without: Sequence[str]) -> str:
         """How large the piece is outside and inside, as far as that is known."""
         known = [
             (words, overall)
@@ -297,7 +302,7 @@ class _Frame:
         ]
         outside = [(words, outer[1] - outer[0]) for words, (outer, _) in known]
         inside = [(words, inner[1] - inner[0]) for words, (_, inner) in known if inner]
-        return sizes_told(outside, inside, [*self._in_grooves(inside)], self._tell)
+        return sizes_told(outside, inside, [*self._in_grooves(inside)], self._tell, without)
 
     def _in_grooves(self, inside: Sizes) -> Iterator[tuple[str, Fraction]]:
         """The room for a panel, where one groove of one depth runs round a frame of four boards."""
@@ -313,12 +318,13 @@ class _Frame:
         """From where to where the finished piece reaches, and the room in it; None if unknown.
 
         An end that is a corner's reaches as far as the board that it meets: horns come off.
+        Between boards that lean nothing is told: at their two ends it differs.
         """
-        reached: list[tuple[Fraction, Fraction, bool]] = []
+        reached: list[tuple[Fraction, Fraction, bool | None]] = []
         for key, bar in self._bars.items():
             at = sorted(corner[axis] for corner in bar.ring)
             if bar.is_level == (axis == 1):
-                reached.append((at[0], at[-1], True))
+                reached.append((at[0], at[-1], None if all(bar.lie.along) else True))
                 continue
             corners = {
                 one.both[number].hand
@@ -335,7 +341,7 @@ class _Frame:
             return None
         low = min(reached, key=lambda one: one[0])
         high = max(reached, key=lambda one: one[1])
-        if low[2] != high[2] or low == high:
+        if None in (low[2], high[2]) or low[2] != high[2] or low == high:
             return None
         inside = (low[1], high[0]) if low[2] and low[1] < high[0] else None
         return (low[0], high[1]), inside

@@ -18,6 +18,7 @@ AWAY = 2 * GAP
 """From the legs to corners' names."""
 MARK = Fraction(1)
 """Half the size of the marks on its faces."""
+ZERO = Fraction(0)
 ENTERED = {0: EDGES, 2: BROAD}
 """By the axis along which a rail comes: the face of the leg at its start, and at its end."""
 
@@ -77,26 +78,47 @@ def _sides(one: Junction) -> tuple[Fraction, Fraction]:
 
 
 def _strokes(junctions: Sequence[Junction], paper: FromAbove) -> Iterator[Stroke]:
-    spot, zero = paper.point, Fraction(0)
+    spot = paper.point
     for letter, one in {one.letter: one for one in junctions}.items():
         across, deep = _sides(one)
-        yield from box(Role.FRAME, *spot(letter, zero, zero), *spot(letter, across, deep))
+        yield from box(Role.FRAME, *spot(letter, ZERO, ZERO), *spot(letter, across, deep))
         yield from ring(Role.FRAME, spot(letter, across / 2, 2 * MARK), MARK)
         tip = spot(letter, across - MARK, deep / 2)
         for up in (MARK, -MARK):
             yield Stroke(Role.FRAME, spot(letter, across - 3 * MARK, deep / 2 + up), tip)
-    for one in {(one.letter, one.first_at_side): one for one in junctions}.values():
+    for one, lines in _lines_seen(junctions):
         across, deep = _sides(one)
         scale = across / one.second.board.width
-        back = one.placement.reversed().point((zero, zero, zero))
-        start = (one.second.board.width - back[0] if one.first_at_side else back[2]) * scale
-        for at in (start, start + one.first.board.thickness * scale):
+        for at in (line * scale for line in lines):
             ends = (
                 ((at, deep), (at, HIGH / 2))
                 if one.first_at_side
                 else ((across, at), (paper.across / 2, at))
             )
             yield Stroke(Role.FRAME, *(spot(one.letter, *end) for end in ends))
+
+
+def _lines_seen(junctions: Sequence[Junction]) -> Iterator[tuple[Junction, list[Fraction]]]:
+    """How far into its leg each rail's two faces stand, where no rail above it covers them."""
+    covered: dict[tuple[str, bool], list[tuple[Fraction, Fraction]]] = {}
+    for one in sorted(junctions, key=_from_top):
+        near = _set_in(one)
+        far = near + one.first.board.thickness
+        above = covered.setdefault((one.letter, one.first_at_side), [])
+        yield one, [at for at in (near, far) if not any(low < at < high for low, high in above)]
+        above.append((near, far))
+
+
+def _from_top(one: Junction) -> tuple[bool, Fraction]:
+    """How far below the leg's top a rail's upper edge is; one that nobody tells counts as low."""
+    along = one.second.place.along
+    return along is None, along or ZERO
+
+
+def _set_in(one: Junction) -> Fraction:
+    """How far a rail's outside face stands in from the leg's."""
+    back = one.placement.reversed().shift
+    return one.second.board.width - back[0] if one.first_at_side else back[2]
 
 
 def _rail_names(

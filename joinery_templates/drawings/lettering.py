@@ -43,16 +43,17 @@ Row = tuple[str, Fraction, bool]
 
 BOUND = "\0"
 """In words that are yet to be wrapped: a space that holds a name together."""
-_CLOSE = r"(?<=[\d/]) (?=\d+/\d+|(?:mm|in)\b)|(?<=[≈◄✂▲]) | (?=[►·])"
+# Each begins with the space itself: what stands around it is asked at no other sign.
+_CLOSE = r" (?:(?<=[\d/] )(?=\d+/\d+|(?:mm|in)\b)|(?<=[≈◄✂▲] )|(?=[►·]))"
 """Spaces that hold a figure together, or a sign to its word."""
 _BINDING = re.compile(
-    f"{_CLOSE}| (?=×)|(?<=×) |"
-    r"(?<=\bCorner) (?=[A-Z]\b)"
-    r"|(?<=left-hand) (?=end)|(?<=right-hand) (?=end)|(?<=reference) (?=edge)"
-    r"|(?<=▲ this) (?=end)|(?<=end) (?=up\b)"
-    r"|(?<= mm) (?=deep\b)|(?<= in) (?=deep\b)|(?<=sheet) (?=\S\.)"
-    r"|(?<=part) (?=\d)|(?<=\d) (?=of \d)|(?<=\d of) (?=\d)"
-    f"|(?<=job) (?={STANDS_FOR_IT})"
+    f"{_CLOSE}| (?:(?=×)|(?<=× )|"
+    r"(?<=\bCorner )(?=[A-Z]\b)"
+    r"|(?<=left-hand )(?=end)|(?<=right-hand )(?=end)|(?<=reference )(?=edge)"
+    r"|(?<=▲ this )(?=end)|(?<=end )(?=up\b)"
+    r"|(?<= mm )(?=deep\b)|(?<= in )(?=deep\b)|(?<=sheet )(?=\S\.)"
+    r"|(?<=part )(?=\d)|(?<=\d )(?=of \d)|(?<=\d of )(?=\d)"
+    f"|(?<=job )(?={STANDS_FOR_IT}))"
 )
 """Spaces that hold a figure or a phrase together: 1 31/32 in, ▲ this end up, left-hand end."""
 
@@ -75,7 +76,7 @@ def wrapped(
         return (whole,)
     units = [unit.replace(BOUND, " ") for unit in _BINDING.sub(BOUND, bound).split()]
     lines = tuple(_lines(" ", units, fits))
-    if too_long := {line for line in lines if not fits(line)}:
+    if too_long := {unit for unit in set(units).intersection(lines) if not fits(unit)}:
         parts = (_parts(unit, fits) if unit in too_long else (unit,) for unit in units)
         lines = tuple(_lines(" ", tuple(chain.from_iterable(parts)), fits))
     return tuple(reopened(lines))

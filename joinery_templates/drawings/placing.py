@@ -13,6 +13,7 @@ from math import floor
 
 from joinery_templates.drawings.figure import HATCHES, Stroke, Text
 from joinery_templates.drawings.lettering import ASCENT, DESCENT, SHARE_BEFORE, Lettering
+from joinery_templates.exact import nearest
 
 CLEAR = 0.45
 """Paper between words and what stands beside them, in mm: half a baseline and a little air."""
@@ -25,7 +26,8 @@ MOST_PLACES = 24
 _BEFORE = {align: float(share) for align, share in SHARE_BEFORE.items()}
 _BELOW, _ABOVE = float(DESCENT), float(ASCENT)
 
-Spot = tuple[Fraction | float, Fraction | float]
+Length = Fraction | float
+Spot = tuple[Length, Length]
 """A point; a float is near enough."""
 _Box = tuple[float, float, float, float]
 """Left, bottom, right, top."""
@@ -59,7 +61,8 @@ class Ground:
 
     def rule(self, start: Spot, end: Spot) -> None:
         """Nothing is written on the line between two points from now on."""
-        x, y, x1, y1 = float(start[0]), float(start[1]), float(end[0]), float(end[1])
+        (x, y), (x1, y1) = start, end
+        x, y, x1, y1 = nearest(x), nearest(y), nearest(x1), nearest(y1)
         left, right = (x, x1) if x < x1 else (x1, x)
         low, high = (y, y1) if y < y1 else (y1, y)
         box = left, low, right, high
@@ -88,9 +91,9 @@ class Ground:
                 return way
         return ()
 
-    def is_clear(self, one: Spot, other: Spot) -> bool:
+    def is_clear(self, low: Spot, high: Spot) -> bool:
         """Whether nothing stands in the box between two corners, nor close to it."""
-        return self._is_free(_box(one, other))
+        return self._is_free((*low, *high))
 
     def has_air(self, text: Text, air: float) -> bool:
         """Whether nothing stands within so many mm of words."""
@@ -129,16 +132,17 @@ class Ground:
         for cell in _cells(box):
             self._words[cell].append(box)
 
-    def _is_free(self, box: _Box) -> bool:
+    def _is_free(self, box: tuple[Length, Length, Length, Length]) -> bool:
         wider = _wider(box)
         left, low, right, high = wider
         for cell in _cells(wider):
-            if any(_overlap(wider, words) for words in self._words.get(cell, ())):
-                return False
-            for line, rises in self._lines.get(cell, ()):
-                # Asked most often of all: so without a call.
-                near = line[0] < right and left < line[2] and line[1] < high and low < line[3]
-                if near and _reaches(wider, line, rises):
+            # Asked most often of all: so without a call.
+            for one in self._words.get(cell, ()):
+                if one[0] < right and left < one[2] and one[1] < high and low < one[3]:
+                    return False
+            for one, rises in self._lines.get(cell, ()):
+                near = one[0] < right and left < one[2] and one[1] < high and low < one[3]
+                if near and _reaches(wider, one, rises):
                     return False
         return True
 
@@ -161,7 +165,7 @@ def _box(one: Spot, other: Spot) -> _Box:
     return left, low, right, high
 
 
-def _wider(box: _Box) -> _Box:
+def _wider(box: tuple[Length, Length, Length, Length]) -> _Box:
     """A box with the air that words want round them."""
     return box[0] - CLEAR, box[1] - CLEAR, box[2] + CLEAR, box[3] + CLEAR
 
@@ -181,13 +185,15 @@ def _overlap(one: _Box, other: _Box) -> bool:
 def _reaches(box: _Box, around: _Box, rises: bool) -> bool:
     """Whether a line reaches into a box that overlaps the one around it.
 
-    It does unless all corners of the box are on one side of it.
+    It does unless all corners of the box are on one side of it: those two that lie farthest
+    from it are asked.
     """
     left, low, right, high = around
-    start, end = (low, high) if rises else (high, low)
-    sides = [
-        (x - left) * (end - start) - (y - start) * (right - left)
-        for x in (box[0], box[2])
-        for y in (box[1], box[3])
-    ]
-    return min(sides) < 0 < max(sides)
+    wide, tall = right - left, high - low
+    if rises:
+        above = (box[0] - left) * tall - (box[3] - low) * wide
+        below = (box[2] - left) * tall - (box[1] - low) * wide
+    else:
+        above = (left - box[2]) * tall - (box[3] - high) * wide
+        below = (left - box[0]) * tall - (box[1] - high) * wide
+    return above < 0 < below

@@ -299,7 +299,7 @@ def _told(rod: Rod, units: Units) -> str:
             f"the long edge beside the two columns along the arris that the {in_columns} share, "
             + arrow
         )
-        on = "the marks on the face in whose column they stand"
+        on = "each mark on the face that its column names"
     if rod.at_words:
         lay = (
             f"it on the outside face, {arrow}: first its reference edge on that arris of the "

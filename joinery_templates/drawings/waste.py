@@ -5,6 +5,7 @@ from math import ceil, floor
 
 from joinery_templates.drawings.figure import Point, Role, Stroke, in_parts
 from joinery_templates.drawings.look import HATCH_PITCH, HATCH_RISE
+from joinery_templates.exact import nearest
 
 Side = tuple[tuple[float, float], tuple[float, float]]
 
@@ -18,7 +19,7 @@ def hatched(corners: tuple[Point, ...], stops: bool) -> Iterator[Stroke]:
     Nothing is cut to it, so it is worked out in floats, to a millionth of a millimetre.
     """
     role, rise = (Role.OPEN_HATCH, -HATCH_RISE) if stops else (Role.HATCH, HATCH_RISE)
-    ring = [(float(x), float(y)) for x, y in corners]
+    ring = [(nearest(x), nearest(y)) for x, y in corners]
     sides = list(zip(ring, ring[1:] + ring[:1], strict=True))
     offsets = [y - rise * x for x, y in ring]
     for number in range(ceil(min(offsets) / HATCH_PITCH), floor(max(offsets) / HATCH_PITCH) + 1):

@@ -21,7 +21,7 @@ from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.trimming import HOLD
 from joinery_templates.lengths import Units, told_text
-from joinery_templates.wood.board import BROAD, Face
+from joinery_templates.wood.board import BROAD, EDGES, Face
 from joinery_templates.wood.cut import Part
 from joinery_templates.wood.faces import FaceLayout, laid_out
 from joinery_templates.wood.polygons import Mouth, Waste
@@ -139,7 +139,7 @@ def _untold(part: Part, face: Face, saying: Saying) -> str:
     around = (Stroke(Role.OUTLINE, *map(AT_ZERO.point, both)) for both in ends)
     drawn = drawn_face(layout, AT_ZERO, part.reach + HOLD, saying.kerf)
     ground = Ground(saying.lettering, (*drawn, *around))
-    untold: dict[str, dict[str, None]] = {}  # what is alike deep is told together
+    untold: dict[str, dict[str, list[Waste]]] = {}  # what is alike deep is told together
     bare = set()  # of stages with a piece that has no room for its number
     for piece, said in told:
         number = _number(part, said)
@@ -147,25 +147,50 @@ def _untold(part: Part, face: Face, saying: Saying) -> str:
             *stages, depth = said if piece.depth else (*said[:1], "")
             if piece.mouth:
                 stages, depth = [f"bore {', '.join(said)}"], ""
-            untold.setdefault(depth, {}).update(dict.fromkeys(stages or ["waste"]))
+            untold.setdefault(depth, {}).setdefault("".join(stages) or "waste", []).append(piece)
             if number and not ground.placed_together(
                 _ways(piece, number, layout, AT_ZERO, saying, 0)
             ):
                 bare.add(said[0])
-    row = "; ".join(_of_all(tuple(who), deep) for deep, who in untold.items())
-    for stage in bare:
-        alike = [piece for piece, said in told if said[0] == stage]
-        count = len(alike)
-        spans = [one.extent for one in alike]
-        often = "" if count == 1 else f" ({'twice' if count == 2 else f'{count} times'})"
-        on_end = layout.face is Face.END_GRAIN
-        for axis, sides, far in ((0, "edges", layout.width), (1, "faces", layout.height)):
-            reached = sorted((low[axis] == 0, high[axis] == far) for low, high in spans)
-            is_across = on_end or (axis == 0 and layout.face in BROAD)
-            if is_across and reached == [(False, True), (True, False)]:
-                often = f" (at both {sides})"
-        row = row.replace(stage, stage.replace(":", f"{often}:", 1))
-    return row
+    rows = []
+    for deep, by_stage in untold.items():
+        who = []
+        for stage, pieces in by_stage.items():
+            alike = [piece for piece, said in told if said[0] == stage]
+            where = ""
+            if stage in bare or (_number(part, (stage,)) and len(pieces) < len(alike)):
+                where = _where(pieces, len(alike), layout)
+            who.append(stage.replace(":", f"{where}:", 1))
+        rows.append(_of_all(tuple(who), deep))
+    return "; ".join(rows)
+
+
+def _where(pieces: Sequence[Waste], count: int, layout: FaceLayout) -> str:
+    """Which pieces of a stage are meant, by the side of the face that they lie at; else how many.
+
+    Args:
+        pieces: those that are meant.
+        count: of the stage's pieces on the face.
+        layout: of the face.
+    """
+    if count == 1:
+        return ""
+    spans = [piece.extent for piece in pieces]
+    sides: list[tuple[int, str, Sequence[Face], Fraction]] = []
+    if layout.face is Face.END_GRAIN or layout.face in BROAD:
+        sides.append((0, "edges", EDGES, layout.width))
+    if layout.face is Face.END_GRAIN:
+        sides.append((1, "faces", BROAD, layout.height))
+    for axis, both, names, far in sides:
+        reached = sorted((low[axis] == 0, high[axis] == far) for low, high in spans)
+        if reached == [(False, True), (True, False)]:
+            return f" (at both {both})"
+        for at, name in zip(((True, False), (False, True)), names, strict=True):
+            if set(reached) == {at}:
+                return f" (at the {name})"
+    if len(pieces) == 1:
+        return ""
+    return " (twice)" if len(pieces) == 2 else f" ({len(pieces)} times)"
 
 
 def _number(part: Part, said: tuple[str, ...]) -> tuple[str, ...]:
@@ -184,7 +209,7 @@ def depth_words(depth: tuple[Fraction, Fraction], units: Units) -> str:
     low, high = (told_text(one, units) for one in depth)
     if low == high:
         return f"{high} deep"
-    return f"{low.removesuffix(f' {units}')} to {high} deep" if depth[0] else f"up to {high} deep"
+    return f"{low.removesuffix(f' {units}')} to {high} deep"
 
 
 def _how_far(part: Part, layout: FaceLayout, piece: Waste, units: Units) -> str:
@@ -202,8 +227,7 @@ def _how_far(part: Part, layout: FaceLayout, piece: Waste, units: Units) -> str:
         end = piece.extent[1][1]
         where = "at the baseline" if part.guide == (end, "baseline") else "further in"
         return f"{depth_words((low, low), units)} at the end, {told_text(high, units)} {where}"
-    slopes = "slopes, " if layout.face in OTHER_EDGE and not low else ""
-    return f"{slopes}{depth_words(piece.depth, units)}"
+    return depth_words(piece.depth, units)
 
 
 def _is_staged(part: Part) -> bool:

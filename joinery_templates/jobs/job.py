@@ -51,17 +51,18 @@ class JointJob(Struct, frozen=True):
 
     @property
     def placed(self) -> tuple[Placed, ...]:
-        """Every board at every corner, then each piece that is made of wood of its own.
+        """Each piece that is made of wood of its own, then every board at every corner.
 
-        Of these there is one for all corners: it is cut square through its stock, and turned over
-        it is its own mirror image.
+        Of the first there is one for all corners: it is cut square through its stock, and turned
+        over it is its own mirror image. What runs along a whole seam is plain, and has none.
         """
         boards = (placed for corner in self.corners for placed in self.joint.placed(corner))
         first, *others = self.corners
         for_all = replace(first, name=self.name) if others else first
         own = (
             Placed(member, for_all, made=count * len(self.corners))
-            for member, count, _ in self.joint.of_own_wood
+            for member, count, runs_on in self.joint.of_own_wood
+            if not runs_on
         )
         return (*own, *boards)
 

@@ -81,10 +81,12 @@ def _rod(board: Board, ones: Sequence[Standing], units: Units, broken: bool) -> 
     near = _at_start(ones)
     up = near[0].placed.member.part.up
     bands: list[Band] = []
+    has_columns = any(one.on_leg or _is_aslant(_spans(one)) for one in ones)
     for one in ones:
         laid = partial(_laid, one, None if one in near else board.length)
-        taken = list(_bands(one, laid, units))
-        side = taken[0].side if one.on_leg and taken else None
+        taken = list(_bands(one, has_columns, laid, units))
+        is_alike = one.on_leg or len({band.side for band in taken}) == 1
+        side = taken[0].side if taken and is_alike else None
         for band in _edges_of_mates(one, laid, side):
             known = {ZERO, board.length, *(at for other in taken for at in (other.low, other.high))}
             if not {band.low, band.high} <= known:
@@ -102,13 +104,14 @@ def _rod(board: Board, ones: Sequence[Standing], units: Units, broken: bool) -> 
     return Rod(board, (), up if up == TOP else "", in_order, broken, EDGES, at_words)
 
 
-def _bands(one: Standing, at: Callable[[Fraction], Fraction], units: Units) -> Iterator[Band]:
-    """What a joint takes, each stretch told where most is seen of it; of a hole the middle.
+_Seen = dict[_Span, dict[Face, list[Waste]]]
+"""What is seen of a joint's waste, by its places along the board, and on which face."""
 
-    Where it runs across a broad face aslant, its places on each edge are told by themselves.
-    """
+
+def _spans(one: Standing) -> _Seen:
+    """What a joint takes, by its stretches; of a hole the middle."""
     part = one.placed.member.part
-    found: dict[_Span, dict[Face, list[Waste]]] = {}
+    found: _Seen = {}
     for face in part.faces:
         for waste in laid_out(part, face).waste if face is not Face.END_GRAIN else ():
             if not waste.is_groove:
@@ -116,25 +119,42 @@ def _bands(one: Standing, at: Callable[[Fraction], Fraction], units: Units) -> I
                 if waste.mouth:
                     low = high = waste.mouth.middle[1]
                 found.setdefault((low, high), {}).setdefault(face, []).append(waste)
-    on_edges = {edge: {span for span in found if edge in found[span]} for edge in EDGES}
-    first, second = on_edges.values()
-    on_faces = {face for seen in found.values() for face in seen} - on_edges.keys()
-    if first and second and first != second and on_faces:
+    return found
+
+
+def _is_aslant(found: _Seen) -> bool:
+    """Whether it runs across a broad face and ends elsewhere on one edge than on the other."""
+    first, second = ({span for span in found if edge in found[span]} for edge in EDGES)
+    on_faces = {face for seen in found.values() for face in seen} - set(EDGES)
+    return bool(first and second and first != second and on_faces)
+
+
+def _bands(
+    one: Standing, has_columns: bool, at: Callable[[Fraction], Fraction], units: Units
+) -> Iterator[Band]:
+    """What a joint takes, each stretch told where most is seen of it.
+
+    Where it runs across a broad face aslant, its places on each edge are told by themselves;
+    beside such columns, what is seen of one edge alone stands in that edge's.
+    """
+    found = _spans(one)
+    if _is_aslant(found):
         yield from _aslant(one, found, at, units)
         return
     for span, seen in found.items():
         low, high = sorted(map(at, span))
-        face, words, stops = _most_seen(seen, units)
+        face, words, stops = _most_seen(seen, one.board.thickness, units)
         # What runs from edge to edge at both faces is told of both.
         across = [one for one in seen.get(Face.REFERENCE_EDGE, ()) if one.depth is None]
         if len(across) > 1:
-            words, stops = _through(across, part.board.thickness, units)
-        yield Band(low, high, one.one.name, words, stops, face if one.on_leg else None)
+            words, stops = _through(across, one.board.thickness, units)
+        is_own = one.on_leg or (has_columns and {*seen} == {face} <= {*EDGES})
+        yield Band(low, high, one.one.name, words, stops, face if is_own else None)
 
 
 def _aslant(
     one: Standing,
-    found: Mapping[_Span, Mapping[Face, Sequence[Waste]]],
+    found: _Seen,
     at: Callable[[Fraction], Fraction],
     units: Units,
 ) -> Iterator[Band]:
@@ -191,11 +211,19 @@ def _through(seen: Sequence[Waste], thickness: Fraction, units: Units) -> tuple[
     return " and ".join(told) if stops else "right through", stops
 
 
-def _most_seen(seen: Mapping[Face, Sequence[Waste]], units: Units) -> tuple[Face, str, bool]:
+def _most_seen(
+    seen: Mapping[Face, Sequence[Waste]], thickness: Fraction, units: Units
+) -> tuple[Face, str, bool]:
     """On which face most is seen of some waste, and how deep it is there; whether it stops."""
     face = max(seen, key=lambda each: sum(waste.area for waste in seen[each]))
     depths = [waste.depth for waste in seen[face] if waste.depth]
     deep = depth_words(max(depths), units) if depths else "right through"
+    if (
+        depths
+        and face in EDGES
+        and any(_layer(one)[0] == 0 or _layer(one)[1] == thickness for one in seen[face])
+    ):
+        deep = f"runs {told_text(max(depths)[1], units)} in"  # a housing: not deep, but long
     hole = next((waste.mouth for waste in seen[face] if waste.mouth), None)
     bored = f"hole of {told_text(hole.diameter, units)}, " if hole else ""
     return face, f"{face}, {bored}{deep}", bool(depths)

@@ -131,7 +131,7 @@ def tool_table(joint: Joint, tools: Tools, units: Units) -> tuple[str, tuple[tup
         return heading, rows
     what = tight.what if (tight := _tightest_sawn(joint.clearings)) else ""
     cut = length_text(tools.kerf, units)
-    cuts = f"waste left between two saw cuts of {cut}: {what}, at the narrowest"
+    cuts = f"{what}: waste left at the narrowest by two saw cuts of {cut}"
     saw = (cuts, length_text(left, units) if left > 0 else "nothing: they meet")
     return heading, (*rows, saw)
 

@@ -19,9 +19,9 @@ LEGS = (
 MARKS_OF_LEGS = (
     "Stand all legs as they will stand, tops up, and write the corner's letter on each top. Mark "
     "two neighbouring faces of every leg: its outside face, which looks to the front or the back "
-    "of the piece, and its reference edge, which looks along the front or the back towards the "
-    "next leg. On two legs it is to the right of the outside face, on the others to the left: the "
-    "plan at the beginning shows it. Opposite the reference edge is the leg's far edge. The "
+    "of the piece, and its reference edge, which looks towards the other leg there. On two "
+    "legs it is to the right of the outside face, on the others to the left: the plan at the "
+    "beginning shows it. Opposite the reference edge is the leg's far edge. The "
     "outside faces of all rails look out, and their reference edges down."
 )
 

@@ -35,8 +35,8 @@ class EitherWay(Struct, frozen=True):
 
     Attributes:
         both: what a joint says.
-        joined: what is left of it where boards are joined at both ends.
-        free: what is left of it where they are joined at one.
+        joined: what is left of it where boards are joined at both ends, or several have the joint.
+        free: what is left of it where they are joined at one, or one alone has it.
     """
 
     both: str
@@ -45,10 +45,10 @@ class EitherWay(Struct, frozen=True):
 
 
 ONE_BY_ONE = EitherWay(
-    "where it is joined at both ends, first one on both of them, then the other on both at once; "
-    "where at one end, each by itself",
-    "first one on both of them, then the other on both at once",
-    "each by itself",
+    ": where it is joined at both ends, first one on both boards that meet it, then the other on "
+    "both at once; where at one end, on the board that meets it",
+    ": first one on both boards that meet it, then the other on both at once",
+    " the board that meets it",
 )
 """How the first boards go on, by that board's ends."""
 SQUARED_UP = EitherWay(
@@ -58,6 +58,12 @@ SQUARED_UP = EitherWay(
     "the piece is as wide at its open end as at the joint",
 )
 """What a piece is tested by; closed is one whose boards are all joined at both ends."""
+ON_STILES = EitherWay(
+    "Clamp both stiles together, outside faces outwards, ends level and reference edges up.",
+    "Clamp both stiles together, outside faces outwards, ends level and reference edges up.",
+    "This joint is on {} alone: lay it with its reference edge up.",
+)
+"""What a rail's lines are squared across; where one piece alone has them, it and its corners."""
 PLACE_CHOSEN = ", at a place that you choose"
 PLACED_ALIKE = f"{PLACE_CHOSEN}, alike on both of a pair"
 """Where on a board another comes, which nobody told."""

@@ -1,4 +1,4 @@
-"""The letters of a font file, read all at once.
+"""The letters of a font file: where each is found all at once, their numbers as they are wanted.
 
 reportlab asks for every number of every letter by itself, which is a twelfth of a whole run
 for the thousands of letters of our fonts. To be loaded as `libraries` says.
@@ -7,6 +7,7 @@ for the thousands of letters of our fonts. To be loaded as `libraries` says.
 import struct
 import sys
 from array import array
+from collections.abc import Callable
 from itertools import chain
 from typing import Any
 
@@ -19,21 +20,36 @@ class Typeface(_USUAL):  # type: ignore[misc, valid-type]
     """A font's file, if it is made as ours are: long offsets, letters in groups."""
 
     def extractInfo(self, charInfo: int = 1) -> None:  # noqa: N802, N803
-        """What reportlab takes from the file, and what it does with it, but quicker."""
+        """What reportlab takes from the file, but numbers of letters only as they are asked for."""
         super().extractInfo(0)  # all but letters
         self.glyphPos = _numbers("I", self.get_table("loca"))
         widest = 2 * self.get_ushort(self.get_table_pos("hhea")[0] + 34)
         metrics = _numbers("H", self.get_table("hmtx"))
         widths, bearings = metrics[:widest:2], metrics[1:widest:2] + metrics[widest:]
         widths.extend(widths[-1:] * (self.numGlyphs - len(widths)))  # the last one stands for all
-        self.hmetrics = list(zip(widths, bearings, strict=True))
-        self.charToGlyph = _letters(self.get_table("cmap"))
-        self.charToGlyph[0xA0] = self.charToGlyph[0x20]
-        scale = {width: self._pdfScale(width) for width in set(widths)}
-        glyphs = self.charToGlyph
-        wide = map(scale.__getitem__, map(widths.__getitem__, glyphs.values()))
-        self.charWidths = dict(zip(glyphs, wide, strict=True))
-        self.defaultWidth = scale[widths[0]]
+        self.hmetrics = _AsAsked(lambda glyph: (widths[glyph], bearings[glyph]))
+        glyphs = self.charToGlyph = _letters(self.get_table("cmap"))
+        glyphs[0xA0] = glyphs[0x20]
+        self.charWidths = _AsAsked(lambda letter: self._pdfScale(widths[glyphs[letter]]))
+        self.defaultWidth = self._pdfScale(widths[0])
+
+
+class _AsAsked(dict[int, Any]):
+    """What is told of letters or glyphs, each when it is first asked for."""
+
+    def __init__(self, told: Callable[[int], Any]) -> None:
+        self._told = told
+
+    def __missing__(self, number: int) -> Any:
+        found = self[number] = self._told(number)
+        return found
+
+    def get(self, number: int, otherwise: Any = None) -> Any:
+        """As a dictionary's, though most are not in it yet."""
+        try:
+            return self[number]
+        except KeyError:
+            return otherwise
 
 
 def font(name: str, file: str) -> Any:

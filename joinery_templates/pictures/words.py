@@ -1,5 +1,6 @@
 """What is written on a picture: names of boards, faces, the reference edge, each clear of lines."""
 
+from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import product
 from math import cos, dist, pi, sin
@@ -144,7 +145,7 @@ class Writer:
             ]
             longest = sorted(arrises, key=lambda line: line.length)[-1:]
             along = (self._on_paper(*one.at(share)) for one in longest for share in ON_ARRIS)
-            spots = [self._apart(along, BETWEEN[0])]
+            spots = [[at for at in along if self._is_apart(at, BETWEEN[0])]]
             # Unless it is below, they would name the face on this side of the arris.
             if frame.rows[1][0] < DOWN:  # the edge looks to where x is less
                 said[-1] += ", behind"
@@ -179,16 +180,18 @@ class Writer:
         narrow for a dot, along its middle.
         """
         runs = self._runs(face, with_waste=False) or self._runs(face)
-        spots = [run.at(share) for share in ACROSS for run in runs]
-        pools = (self._apart(spots, far) for far in BETWEEN)
-        clear = (
-            [at for at in pool if self._is_inside(at, far)] for pool, far in product(pools, INSIDE)
-        )
-        return [_spread(group) for group in clear if group] or [[run.at(0.5) for run in runs[:3]]]
+        groups: defaultdict[tuple[float, float], list[Spot]] = defaultdict(list)
+        for at in (run.at(share) for share in ACROSS for run in runs):
+            apart = next((far for far in BETWEEN if self._is_apart(at, far)), None)
+            inside = apart and next((far for far in INSIDE if self._is_inside(at, far)), None)
+            if apart and inside:
+                groups[apart, inside].append(at)
+        clear = [_spread(groups[wish]) for wish in sorted(groups, reverse=True)]
+        return clear or [[run.at(0.5) for run in runs[:3]]]
 
-    def _apart(self, spots: Iterable[Spot], far: float) -> list[Spot]:
-        """Those so far from every other line with a dot."""
-        return [at for at in spots if all(_away(at, *line) > far for line in self.pointers)]
+    def _is_apart(self, spot: Spot, far: float) -> bool:
+        """Whether a spot is so far from every other line with a dot."""
+        return all(_away(spot, *line) > far for line in self.pointers)
 
     def _is_inside(self, spot: Spot, far: float) -> bool:
         """Whether a spot is so far from every line and from all words."""

@@ -113,10 +113,11 @@ class _Filled:
         while isinstance(block, Columns):
             if not block.rows:
                 return
-            if block.height <= LOW and block.down_to(self.top)[1].rows:
+            part, left = block.down_to(self.top)
+            if left.rows and block.height <= LOW:
                 self._go_on()
+                part, left = block.down_to(self.top)
             depth = self.top
-            part, left = block.down_to(depth)
             while left.rows and left.height < AFTER and depth > BEFORE:
                 depth -= AFTER / 8  # until rows go over
                 part, left = block.down_to(depth)

@@ -264,10 +264,10 @@ def _page_rows(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> 
 
 
 HOW_TO_TAPE = (
-    "Cut parts that share a sheet apart, clear of every line; else for now cut only at the "
-    "scissors of a seam. Lay that part on its neighbour, marks on marks, against the light. "
-    "Measure the check line from tick to tick (where there is none, a printed figure), tape, and "
-    "only then trim along the outer lines."
+    "Cut parts that share a sheet apart, clear of every line, and nothing else yet but at a "
+    "seam's scissors. Lay that part on its neighbour, marks on marks, against the light. Measure "
+    "the check line from tick to tick (where there is none, a printed figure), tape, and only then "
+    "trim along the outer lines."
 )
 
 

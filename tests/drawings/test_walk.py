@@ -99,6 +99,8 @@ def test_the_points_of_both_walks_are_the_marks_of_the_layout(job):
             at_edge.add(min(*landing, row.width * stretch - max(landing)) < 1)
         else:
             assert "but not from" not in words_of(pattern)
+            assert any("from each point and from both lines" in words for words in told)
+            assert near_all(lines, marks)
             assert near_all(landing, marks)
     assert any("clamp a scrap against each edge" in words for words in told) == any(at_edge)
 
@@ -150,8 +152,8 @@ def test_between_mitred_edges_the_walk_is_the_dividers_own_setting():
     (pattern,) = walks(job)
     words = "from each edge of the board to the line 12.2 mm, the mitre of 6 mm included"
     assert words in words_of(pattern)
-    (half,) = (size for size in one.joint.sizes if size.name.startswith("half pin"))
-    assert half.name == "half pin at each edge, narrow side, from the mitre"
+    (half,) = (size for size in one.joint.sizes if size.name.startswith("space for a half pin"))
+    assert half.name == "space for a half pin at each edge, at the tails' ends, from the mitre"
     assert half.length == 5
 
 
@@ -165,12 +167,21 @@ def test_between_mitred_edges_the_walk_is_the_dividers_own_setting():
         ({"tails": "1"}, "there are too few tails"),
         (
             {"tails": "4", "half_pin": "5", "pin": "8"},
-            "a pin is wider than the half pin at an edge",
+            "so its last step would land off the wood",
         ),
     ],
 )
-def test_what_dividers_cannot_step_is_told_on_the_strip(given, why):
+def test_why_there_is_no_walk_is_told_on_the_strip(given, why):
     job = quick(**given)
     assert walks(job) == []
     (strip,) = (one for one in patterns(job, SHEET, DejaVu()) if one.title.startswith("strip"))
-    assert f"{why}." in words_of(strip)
+    words = words_of(strip)
+    assert f"{why}." in words
+    assert "cannot" not in words
+    (joint,) = (one.joint for one in job.joints)
+    if "setting still steps off every mark" in words:
+        (step,) = (one.length for one in joint.lengths if one.tool == "dividers")
+        ones, others = ([m.position for m in joint.main_row.marks if m.starts == s] for s in (1, 0))
+        on = {ones[0] + n * step for n in range(len(ones))}
+        assert on | {others[-1] - n * step for n in range(len(others))} == {*ones, *others}
+        assert ones[-1] + step > joint.main_row.width  # and so no pin is seen from the last

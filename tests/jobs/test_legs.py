@@ -430,6 +430,27 @@ def test_the_plan_marks_outside_faces_in_front_and_behind_and_reference_edges_in
     assert len(levels) == 8
 
 
+def test_the_plan_shows_of_what_lies_below_a_rail_only_what_stands_out_beside_it() -> None:
+    """The stool's legs, 38 wide, are drawn 10; short rails 3 to 23 in, stretchers 10 to 28."""
+    path = Path(__file__).parents[2] / "sample_jobs" / "stool.toml"
+    text = path.read_text("utf-8")
+    job, below_first = read_job(text), read_job(_tables_turned(text))
+    for one in (job, below_first):
+        ((sketch, _),) = patterns.plans(one, (), Fraction(90), DejaVu())
+        upright = [s for s in sketch.strokes if s.start[0] == s.end[0]]
+        legs = {s.start[0] for s in upright if abs(s.end[1] - s.start[1]) == 10}
+        left, right = min(legs), max(legs)
+        long = {s.start[0] for s in upright if abs(s.end[1] - s.start[1]) > 12}
+        beside = [Fraction(at * 10, 38) for at in (3, 23, 28)]
+        assert long == {*(left + at for at in beside), *(right - at for at in beside)}
+
+
+def _tables_turned(text: str) -> str:
+    """The same job with its joints the other way round."""
+    head, *joints = text.split("[[joints]]")
+    return "[[joints]]".join((head, *(f"{one}\n" for one in reversed(joints))))
+
+
 TURNED = {
     "leg's outside face": "leg's far edge",
     "from the outside face of both": "from the rail's outside face and the leg's far edge",

@@ -159,6 +159,70 @@ def test_a_notch_that_runs_aslant_is_told_on_each_edge_and_marked_on_that_edge_a
     ]
 
 
+DOOR = """
+title = "Door"
+units = "mm"
+boards.stile = { width = 90, thickness = 32, length = 1240 }
+boards.rail = { width = 120, thickness = 32, length = 528 }
+boards.muntin = { width = 70, thickness = 32, length = 470 }
+[[joints]]
+kind = "haunched-mortise-and-tenon"
+name = "Rail"
+horn = 20
+corners = [{ name = "Right", like = "C" }, { name = "Left", like = "D" }]
+rail = "rail"
+stile = "stile"
+haunch.form = "square"
+groove = { width = 10, depth = 10 }
+[[joints]]
+kind = "mortise-and-tenon"
+name = "Foot"
+corners = [{ name = "Lower end", like = "D" }]
+rail = "muntin"
+stile = "rail"
+front = "muntin"
+at = 200
+tenon_length = 50
+"""
+
+
+def test_a_mortise_in_one_edge_has_no_marks_in_the_other_edges_column():
+    """The haunch at the rail's ends asks for the columns; the mortise is in its reference edge."""
+    rod = next(rod for rod in rods(read_job(DOOR)) if rod.board.name == "rail")
+    assert rod.sides == EDGES
+    foot = [(band.words, band.side) for band in rod.bands if band.joint == "Foot"]
+    assert foot == [
+        ("MUNTIN, far edge to reference edge", Face.REFERENCE_EDGE),
+        ("reference edge, 52 mm deep", Face.REFERENCE_EDGE),
+    ]
+    assert {band.side for band in rod.bands if band.joint == "Rail"} == {None, *EDGES}
+
+
+SHELF = """
+title = "Shelves"
+units = "mm"
+boards.side = { width = 200, thickness = 22, length = 700 }
+boards.tie = { width = 200, thickness = 19 }
+[[joints]]
+kind = "sliding-dovetail"
+corners = [{ name = "Left", like = "A" }]
+shelf = "tie"
+side = "side"
+slope = "1:7"
+depth = 8
+stop = 12
+taper = "1:80"
+at = 340
+"""
+
+
+def test_how_far_a_housing_runs_across_a_board_is_not_told_as_its_depth():
+    """Stopped 12 mm before the other edge of 200; 8 mm deep, as the inside face shows."""
+    (rod,) = rods(read_job(SHELF))
+    said = {band.words for band in rod.bands}
+    assert said >= {"inside face, 8 mm deep", "far edge, runs 188 mm in"}
+
+
 def ticks(rod: Rod) -> tuple[list[float], list[float]]:
     """The marks along the lower and along the upper long edge of a rod, as it is drawn."""
     setup = DrawingSetup(DejaVu(), Units.MM, (Fraction(190), Fraction(270)))

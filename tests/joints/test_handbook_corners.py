@@ -86,7 +86,9 @@ def test_pins_a_quarter_as_wide_as_the_tails_draw_no_advice():
     )
     at_half_depth = size(joint, "tail at the end (wide)") - Fraction(15, 6)
     assert at_half_depth == 4 * (Fraction("3.75") + Fraction(15, 6))
-    assert size(joint, "half pin at each edge, narrow side") == Fraction("5.625")
+    assert size(joint, "space for a half pin at each edge, at the tail board's end") == Fraction(
+        "5.625"
+    )
     assert codes(joint) == []
 
 

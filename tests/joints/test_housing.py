@@ -216,5 +216,5 @@ def test_advice_is_given_where_it_is_due_and_only_there(raw, codes):
 
 def test_the_steps_make_the_shelf_longer_for_both_ends_and_tell_the_gap():
     told = " ".join(step.words for step in KIND.build(request(depth="6 mm", fit="0.1 mm")).steps)
-    assert "as long as the space between the sides and 12 mm more" in told
+    assert "as long as the space between the sides and 6 mm more at each end" in told
     assert "come to the lower line but for 0.1 mm of gap" in told

@@ -156,7 +156,7 @@ def test_figures_that_are_square_to_the_edges_say_so_where_the_end_is_not():
         (leaning(canted_box_joint, 12), True),
         (angled_dovetail.KIND.build(example_request(angled_dovetail.KIND)), False),
     ):
-        names = ("tail", "half pin", "space for a pin", "finger")
+        names = ("tail", "space for a half pin", "space for a pin", "finger")
         sizes = [
             size.name
             for size in joint.sizes

@@ -451,10 +451,9 @@ def test_the_steps_tell_the_horn_the_shoulders_and_the_fit_where_there_are_any()
     assert ZERO not in settings(KIND.build(request(horn="0 mm")))
 
 
-def test_the_size_of_the_whole_frame_is_told_where_its_boards_lengths_are():
-    """The cabinet door, by its note: 412 wide and 700 high, when the horns are off."""
+def test_what_is_left_of_a_rail_between_its_shoulders_is_told_where_its_length_is():
+    """The cabinet door's, by its note: 280 between the stiles. Of the frame the plan tells."""
     job = read_job((Path(__file__).parents[2] / "sample_jobs/cabinet_door.toml").read_text("utf-8"))
     told = {size.name: size.length for size in job.joints[0].joint.sizes}
-    assert told["frame, across both stiles"] == 412
-    assert told["frame, along its stiles, horns off"] == 700
-    assert "412 wide and 700 high" in job.notes
+    assert told["rail, between two such shoulders"] == 280
+    assert not any(name.startswith("frame") for name in told)

@@ -16,7 +16,7 @@ from joinery_templates.joints.catalogue import known_kind
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.tool_fit import with_tool_advice
 from joinery_templates.joints.tools import Tools
-from joinery_templates.lengths import INCH, Units
+from joinery_templates.lengths import INCH, Units, as_told
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import lay_out
 from tests.drawings.test_handedness_of_dovetail_halving import as_seen, faces_of
@@ -528,3 +528,37 @@ def test_the_pegs_are_held_against_the_bits_that_are_owned():
         assert codes_of(with_tool_advice(joint, tools, Units.MM).findings) == codes
     owned = Tools(bits=(Fraction(4), Fraction(6)))
     assert settings(build(drawbore={}, tools=owned))["holes for the pegs"] == 6
+
+
+@pytest.mark.parametrize(
+    ("angle", "through", "words"),
+    [
+        # Of a rail 60 wide, 10 of it shoulder at either edge, the tenon's end 46 from the shoulder:
+        # it lies 46 cos 30 + 50 sin 30 deep at its reference edge, and the mortise 2 more: 66.837.
+        (60, False, "towards {}, at its floor 38.6 mm nearer to it"),
+        # 46 cos 30 - 10 sin 30 + 2 = 36.837, which times tan 30 is 21.268.
+        (120, False, "away from {}, at its floor 21.3 mm farther off"),
+        (60, True, "towards {}, on the far edge 46.2 mm nearer to it"),  # 80 tan 30
+    ],
+)
+def test_a_slanting_mortise_is_chopped_along_a_bevel_the_way_that_it_runs(angle, through, words):
+    length = {} if through else {"tenon_length": "46 mm"}
+    joint = build(
+        ("60 mm", "30 mm"),
+        ("80 mm", "32 mm"),
+        angle=angle,
+        through=through,
+        shoulder="10 mm",
+        shoulder_far="10 mm",
+        **length,
+    )
+    (chop,) = (as_told(step.words) for step in joint.steps if step.heading == "Chop the mortise")
+    assert words.format("the stile's end that the rail's far edge faces") in chop
+    assert "upright" not in chop
+    if angle == 60 and not through:  # 66.837 / cos 30
+        assert "Mark 77.2 mm on the chisel with tape, which is 66.8 mm deep, 2 mm more" in chop
+    # In the stile's frame the wood of its end walls: from the line at the edge, and 10 mm deeper.
+    part = joint.members[1].part
+    walls = [s for cut in part.cuts for s in cut.half_spaces if s.normal[0] and s.normal[1]]
+    runs = {-side.normal[0] / side.normal[1] for side in walls}
+    assert [run < 0 for run in runs] == ["towards" in chop]

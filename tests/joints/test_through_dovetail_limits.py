@@ -175,5 +175,5 @@ def test_sizes_name_only_what_there_is(tails, names):
 def test_different_half_pins_are_both_listed():
     joint = KIND.build(request(half_pin_far="8 mm"))
     named = {size.name: size.length for size in joint.sizes}
-    assert named["half pin at the reference edge, narrow side"] == 6
-    assert named["half pin at the far edge, narrow side"] == 8
+    assert named["space for a half pin at the reference edge, at the tail board's end"] == 6
+    assert named["space for a half pin at the far edge, at the tail board's end"] == 8

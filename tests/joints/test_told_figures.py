@@ -243,8 +243,8 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
 @pytest.mark.parametrize(
     ("kind", "true", "false"),
     [
-        ("sliding-dovetail", "12 mm more for its two", "6 mm more for its two"),
-        ("sliding-dovetail", "12 mm more for its two", "12 mm less for its two"),
+        ("sliding-dovetail", "6 mm more at each end", "12 mm more at each end"),
+        ("sliding-dovetail", "6 mm more at each end", "6 mm less at each end"),
         ("canted-dovetail", "longer at the far edge", "longer at the reference edge"),
         ("canted-dovetail", "longer on the inside face", "longer on the outside face"),
         ("canted-dovetail", "arris at the far edge", "arris at the reference edge"),
@@ -253,7 +253,7 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
             "for another ≈0.53 mm",
             "for another 0.5 mm",
         ),
-        ("housing", "12 mm more", "6 mm more"),
+        ("housing", "6 mm more at each end", "12 mm more at each end"),
         ("housing", "6 mm, on both edges", "7 mm, on both edges"),
         ("housing", "the inside face's template", "the outside face's template"),
         ("housing", "square to the inside face", "square to the outside face"),
@@ -328,7 +328,7 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
         ),
         ("canted-box-joint", "leaning so far that its end lies level", "its end up"),
         ("canted-box-joint", "edge plane down the outside", "edge plane down the inside"),
-        ("canted-mitre", "over the outside", "over the inside"),
+        ("canted-mitre", "measured on the outside", "measured on the inside"),
         ("lapped-dovetail", "down the inside face, with", "down both faces, with"),
         ("box-joint", "spaces at both edges", "space at the far edge"),
         ("double-lapped-dovetail", "With the same setting", "Set another to 15 mm and"),
@@ -359,7 +359,7 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
         ("splined-mitre", "nearer one is 5 mm", "nearer one is 7 mm"),
         (
             "box-joint",
-            "over battens as cauls, notched for the proud ends",
+            "over battens as cauls, notched to clear the other board's proud ends",
             "over straight battens as cauls",
         ),
     ],

@@ -324,8 +324,7 @@ def test_the_bench_page_says_which_chisel_clears_what_and_what_the_saw_leaves():
         ("pin board, socket for a tail, 20.5 mm at the narrowest", "chisel of 18 mm"),
         ("chosen from those that the job names", "3 mm, 18 mm"),
         (
-            "waste left between two saw cuts of 0.5 mm: "
-            "tail board, space for a pin, at the narrowest",
+            "tail board, space for a pin: waste left at the narrowest by two saw cuts of 0.5 mm",
             "5 mm",
         ),
     )

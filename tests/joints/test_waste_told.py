@@ -171,7 +171,7 @@ def test_waste_is_as_deep_as_it_says_and_goes_through_where_it_says_so(kind):
 
 # What is drawn and said
 
-DEEP = re.compile(r"(?:(?P<up_to>up to )|≈?(?P<low>[\d.]+) to )?≈?(?P<high>[\d.]+) mm deep")
+DEEP = re.compile(r"(?:≈?(?P<low>[\d.]+) to )?≈?(?P<high>[\d.]+) mm deep")
 
 
 @cache
@@ -189,10 +189,10 @@ def said_on(pattern: Pattern) -> set[str]:
     found = set()
     # What is alike deep: "1st: rebate and 2nd: spaces, each 7 mm deep".
     plain = (
-        re.sub(OFTEN, "", one).replace(" and ", ", ").replace(", each ", ", ") for one in paragraphs
+        re.sub(WHICH, "", one).replace(" and ", ", ").replace(", each ", ", ") for one in paragraphs
     )
     for words in (words for one in plain for words in one.split("; ")):
-        *stages, depth = re.split(r", (?=\d\w\w: )|, (?=(?:up to )?≈?[\d.]+ )", words)
+        *stages, depth = re.split(r", (?=\d\w\w: )|, (?=≈?[\d.]+ )", words)
         found |= {f"{stage}, {depth}" for stage in stages if stage != "waste"} or {depth}
         found |= set() if len(stages) > 1 else {words.removeprefix("waste, ")}
     return found
@@ -201,22 +201,35 @@ def said_on(pattern: Pattern) -> set[str]:
 DEEPENS = r"([\d.]+) mm deep at the end, ([\d.]+) mm (?:at the baseline|further in)"
 ON_END = r"^on the end grain(?:, (?=.*:)|: (?!.*:))"
 """No second colon in a row of words."""
-OFTEN = r" \((?:twice|at both (?:edges|faces)|(\d+) times)\)(?=:)"
-"""How many pieces leave at a stage, where one of them has no room for its number."""
+WHICH = r" \((twice|\d+ times|at (?:both (?:edges|faces)|the [a-z ]+))\)(?=:)"
+"""Which pieces of a stage are meant, or how many, where one of them has no room for its number."""
+SIDES = {"edges": (Face.REFERENCE_EDGE, Face.FAR_EDGE), "faces": (Face.OUTSIDE, Face.INSIDE)}
 
 
-def often_said(pattern: Pattern) -> dict[int, int]:
-    """By the number of a stage how many pieces of waste its label says."""
-    words = " ".join(text.words for layer in pattern.layers for text in layer.texts)
-    found = re.finditer(rf"(\d)(?:st|nd|rd|th){OFTEN}", words)
-    return {int(match[1]): int(match[2] or 2) for match in found}
+def which_said(pattern: Pattern) -> Iterator[tuple[int, str, str]]:
+    """The number of a stage, which of its pieces are meant, and what is said of them."""
+    for words in {text.paragraph or text.words for layer in pattern.layers for text in layer.texts}:
+        for row in words.split("; "):
+            for match in re.finditer(rf"(\d)(?:st|nd|rd|th){WHICH}", row):
+                yield int(match[1]), match[2], row
 
 
-def at_both_sides(pattern: Pattern) -> list[tuple[int, str]]:
-    """The stages whose two pieces are said to leave so, by number, and which sides."""
-    words = " ".join(text.words for layer in pattern.layers for text in layer.texts)
-    found = re.findall(r"(\d)\w\w \(at both (edges|faces)\)", words)
-    return [(int(number), sides) for number, sides in found]
+def are_meant(number: int, which: str, row: str, pieces: list[Seen], member: Member) -> bool:
+    """Whether pieces of a stage, as deep as a row says, lie where it says, or are as many."""
+    alike = [one for one in pieces if one.cut.stage.number == number]
+    alike = [one for one in alike if not DEEP.search(row) or is_said(one, False, row)]
+    if not which.startswith("at "):
+        return len(alike) == (2 if which == "twice" else int(which.removesuffix(" times")))
+    sides = SIDES.get(which.removeprefix("at both "), (which.removeprefix("at the "),))
+    board = member.part.board
+    spans = [one.piece.extent for one in alike]
+    at_side = {
+        Face.REFERENCE_EDGE: any(low[0] == 0 for low, _ in spans),
+        Face.FAR_EDGE: any(high[0] == board.width for _, high in spans),
+        Face.OUTSIDE: any(low[1] == 0 for low, _ in spans),
+        Face.INSIDE: any(high[1] == board.thickness for _, high in spans),
+    }
+    return all(at_side[Face(side)] for side in sides)
 
 
 def in_order(stage: Stage) -> str:
@@ -230,7 +243,7 @@ def is_said(seen: Seen, staged: bool, words: str) -> bool:
     if match is None:
         return False
     high = float(match["high"])
-    low = 0.0 if match["up_to"] else float(match["low"] or high)
+    low = float(match["low"] or high)
     is_depth = abs(min(seen.depths) - low) < NEAR and abs(max(seen.depths) - high) < NEAR
     return is_depth and words.startswith(in_order(stage) if staged else "")
 
@@ -263,7 +276,7 @@ def as_depth(words: str, member: Member) -> str:
     )
     if match:
         deep = f"{float(member.part.board.width) - float(match[2]):g} mm deep"
-        deep = f"slopes, up to {deep}" if match[1] else deep
+        deep = f"0 to {deep}" if match[1] else deep
     return words.replace(match[0], deep) if match else words
 
 
@@ -279,20 +292,11 @@ def missaid(joint: Joint) -> list[str]:
             pattern = drawn(joint, member, face)
             where, roles = f"{member.role} {face}", {s.role for s in pattern.strokes}
             told = {as_depth(words, member) for words in said_on(pattern)}
-            for number, count in often_said(pattern).items():
-                if count != sum(one.cut.stage.number == number for one in pieces):
-                    found.append(f"{where}: {count} of {number}")
-            for number, sides in at_both_sides(pattern):
-                axis = ("edges", "faces").index(sides)
-                far = (member.part.board.width, member.part.board.thickness)[axis]
-                ends = {
-                    end
-                    for one in pieces
-                    if one.cut.stage.number == number
-                    for end in (one.piece.extent[0][axis], one.piece.extent[1][axis])
-                }
-                if not {0, far} <= ends:
-                    found.append(f"{where}: {number} is not at both {sides}")
+            found += [
+                f"{where}: {row}: not {which}"
+                for number, which, row in which_said(pattern)
+                if not are_meant(number, which, row, pieces, member)
+            ]
             bored = [one for one in pieces if one.piece.mouth]
             found += [f"{where}: hole" for one in bored if not is_hole_said(one, told)]
             pieces = [one for one in pieces if one not in bored]
@@ -311,10 +315,6 @@ def missaid(joint: Joint) -> list[str]:
                 for one in stopped
                 if not any(is_said(one, staged, words) for words in said)
             ]
-            is_edge = face in (Face.REFERENCE_EDGE, Face.FAR_EDGE)
-            slopes = is_edge and any(min(one.depths) < NEAR for one in stopped)
-            if slopes != any("slopes, up to" in words for words in told):
-                found.append(f"{where}: slopes")
             for role, some in (
                 (Role.OPEN_HATCH, stopped),
                 (Role.HATCH, len(stopped) < len(pieces)),
@@ -376,7 +376,7 @@ def test_a_wrap_says_of_its_faces_what_they_say_by_themselves(kind):
 # When it leaves
 
 STEPS = {
-    "rebate": "Rebate",
+    "end rebate": "Rebate (?:the end|both ends)",
     "corner": "Saw out the front corner",
     "shoulder": "Knife the shoulder across",
     "mitre": "Cut the mitre|Saw the mitres|Saw the mitre of the {role}",
@@ -461,6 +461,6 @@ def test_what_stays_until_the_mitres_is_no_waste_of_the_rebate():
             by_stage = {piece.stage.name: piece.extent for piece in waste}
             width, thick = member.part.board.width, member.part.board.thickness
             assert by_stage == {
-                "rebate": ((0, lap), (width, thick)),
+                "end rebate": ((0, lap), (width, thick)),
                 "mitre, last": ((0, 0), (width, lap)),
             }

@@ -219,12 +219,21 @@ def _cleaned_off(joint, role):
 
 @sentence(rf"{LENGTH_OF} N mm are left between the shoulders")
 def _between(joint, role):
-    """The mirror image at the other end has this end's far shoulder at its reference edge."""
-    if joint.placement.rows[1][1]:
-        (near,), (far,) = (shoulder(joint, role, edge) for edge in ("reference", "far"))
-    else:
-        ((near,),) = ((far,),) = (shoulder(joint, role, "reference"),)
-    return [[board_of(joint, role).member.part.board.length - near - far]]
+    ((near,),) = (shoulder(joint, role, "reference"),)
+    assert not joint.placement.rows[1][1]
+    return [[board_of(joint, role).member.part.board.length - 2 * near]]
+
+
+@sentence(
+    rf"{LENGTH_OF} Where the stiles are parallel, N mm are left between its shoulders; where it "
+    r"meets both at N°, N mm along its reference edge and N mm along its far edge"
+)
+def _between_aslant(joint, role):
+    """A mirror image has its edges where this end has them; across a parallel stile they change."""
+    length = board_of(joint, role).member.part.board.length
+    (near,), (far,) = (shoulder(joint, role, edge) for edge in ("reference", "far"))
+    angle = math.degrees(math.acos(-joint.placement.rows[0][0]))
+    return [[length - near - far], [angle], [length - 2 * near], [length - 2 * far]]
 
 
 @sentence(r"Between its shoulders it is N mm long for each N mm between the stiles")

@@ -85,7 +85,7 @@ def _shoulders(joint):
     return [_length(joint)]
 
 
-@sentence(r"Of the (\d+) boards .* All together are N mm wide")
+@sentence(r"Of the (\d+) boards .* [Tt]he whole measures N mm across")
 def _all_together(joint, count):
     """The second stands where the first shows no more, and the next where the second does so."""
     first, second = (wood.width for wood in boards(joint))

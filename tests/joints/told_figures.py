@@ -40,6 +40,7 @@ Rule = Callable[..., Values]
 RULES: list[tuple[str, Rule]] = []
 ACROSS = "(?:, square to the edges)?"
 LEVEL = "(?:, edges planed level)?"
+SPACES_END = "at the (tail board's end|tails' ends)"
 
 
 def rule(*phrases: str) -> Callable[[Rule], Rule]:
@@ -132,12 +133,12 @@ def _both_laps(joint):
     return same(_lap(joint, "tail board"), _lap(joint, "pin board"))
 
 
-@rule(r"gauge, (tail board)'s rebate, from its end")
+@rule(r"gauge, (tail board)'s end rebate, from its end")
 def _rebate(joint, role):
     return [board_of(joint, role).pieces_end]
 
 
-@rule(r"gauge, both boards' rebate, from the end and from the outside face")
+@rule(r"gauge, both boards' end rebate, from the end and from the outside face")
 def _both_rebates(joint):
     return same(same(_rebate(joint, "tail board"), _rebate(joint, "pin board")), _both_laps(joint))
 
@@ -191,14 +192,15 @@ def _odd_tails(joint, which, line):
 
 
 @rule(
-    rf"half pin at (each|the reference|the far) edge, narrow side{ACROSS}{LEVEL}(, from the mitre)?"
+    rf"space for a half pin at (each|the reference|the far) edge, {SPACES_END}{ACROSS}{LEVEL}"
+    r"(, from the mitre)?"
 )
-def _half_pin(joint, edge, since):
+def _half_pin(joint, edge, where, since):
     """From a mitred or levelled edge where there is one."""
     if edge == "each":
-        return same(*(_half_pin(joint, one, since) for one in ("reference", "far")))
+        return same(*(_half_pin(joint, one, where, since) for one in ("reference", "far")))
     edge = edge.removeprefix("the ")
-    wood = board_of(joint, "tail board")
+    wood = with_spaces_at(joint, where)
     assert bool(since) == bool(mitre(joint, edge))
     pieces = tails(wood, wood.pieces_end, ZERO if wood.leans_back else None)
     if edge == "reference":
@@ -229,9 +231,16 @@ def _mitre(joint):
     return equal([one for edge in ("reference", "far") if (one := mitre(joint, edge))])
 
 
-@rule(rf"space for a pin at the (?:tail board's end|tails' ends){ACROSS}")
-def _pin_space(joint):
+def with_spaces_at(joint: Joint, where: str) -> Wood:
+    """The tail board, whose tails end at its own end or, behind a lap, short of it."""
     wood = board_of(joint, "tail board")
+    assert (where == "tails' ends") == (wood.pieces_end > 0)
+    return wood
+
+
+@rule(rf"space for a pin {SPACES_END}{ACROSS}")
+def _pin_space(joint, where):
+    wood = with_spaces_at(joint, where)
     pieces = tails(wood, wood.pieces_end)
     return [min(b[0] - a[1] for a, b in pairwise(pieces))]
 
@@ -363,7 +372,10 @@ def _planed_off(joint, edge):
 BEFORE = rf"at the (reference|far) edge{ACROSS}, before that edge is planed"
 
 
-@rule(rf"(half pin), narrow side, {BEFORE}", rf"(half tail), at the end, {BEFORE}")
+@rule(
+    rf"(space for a half pin), at the tail board's end, {BEFORE}",
+    rf"(half tail), at the end, {BEFORE}",
+)
 @rule(rf"(finger or space) {BEFORE}")
 def _before_planing(joint, piece, edge):
     """As the end shows it while the edge is square to the face."""
@@ -443,7 +455,9 @@ def _edges(joint, words, low, high):
     return equal([abs(up[2] / up[0]) for up in ups])
 
 
-@rule(r"every corner inside, (opened|closed) to (\d+(?:\.\d+)?)°: stock on an inside face")
+@rule(
+    r"every corner inside, (opened|closed) from square to (\d+(?:\.\d+)?)°: stock on an inside face"
+)
 def _corner_inside(joint, turned, told_deg):
     """From a square to how the grain of both boards, which lies level, runs together."""
     plan = math.degrees(math.acos(float(joint.placement.rows[1][1])))
@@ -805,7 +819,7 @@ def housing_depth(joint):
     return [high - low] if high == board_of(joint, "side").thickness else []
 
 
-@rule(r"wood that the side keeps behind it")
+@rule(r"thickness of the side left behind the housing")
 def _side_left(joint):
     return lengths(left_of(trench(joint), board_of(joint, "side").thickness))
 
@@ -1102,9 +1116,12 @@ def _inside_shoulder(joint):
     return equal(list(rail.depths(rail.thickness)))
 
 
-@rule(r"rule, depth of the mortise, marked on the chisel")
-def _mortise_depth(joint):
-    return [mortise(joint)[2]]
+@rule(r"rule, depth of the mortise( along its slant)?, marked on the chisel")
+def down_the_mortise(joint, slant):
+    """From the edge to its floor, along the rail."""
+    into = -joint.placement.rows[1][0]
+    assert (into < 1) == bool(slant)
+    return [mortise(joint)[2] / into]
 
 
 @rule(r"rule, horn: from the stile's end to the rail's (reference|far) edge")

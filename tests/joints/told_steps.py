@@ -227,7 +227,7 @@ def _tail_lap(joint):
 
 @sentence(r"Set a gauge to N mm: on both boards scribe the rebate")
 def _rebates(joint):
-    return [phrase(joint, "gauge, both boards' rebate, from the end and from the outside face")]
+    return [phrase(joint, "gauge, both boards' end rebate, from the end and from the outside face")]
 
 
 @sentence(r"inside of both boards' ends, N mm from the end and down to N mm from the outside face")
@@ -457,11 +457,15 @@ def _same_side(joint, level):
 @sentence(
     rf"At {BOARD}'s inside arris {BOARD}'s reference edge then lies "
     rf"(flush with|N mm (?:past|short of)) {BOARD}'s, at its outside arris "
-    r"(flush with|N mm (?:past|short of)) it"
+    rf"(flush with|N mm (?:past|short of)) it(?:, measured square to {BOARD}'s)?\."
 )
-def _edges_on_the_end(joint, clamped, laid, at_arris, again, outside):
-    """The second board's arrises, followed along its grain to the inside face that lies on them."""
+def _edges_on_the_end(joint, clamped, laid, at_arris, again, outside, measured):
+    """The second board's arrises, followed along its grain to the inside face that lies on them.
+
+    How far they come apart is told across the first board's own width.
+    """
     assert clamped == again
+    assert measured == (laid if "mm" in at_arris + outside else None)
     first, second = board_of(joint, laid), board_of(joint, clamped)
     expected = []
     for words, depth in ((at_arris, second.thickness), (outside, ZERO)):
@@ -536,7 +540,8 @@ def _pins_on(joint, laid, up, stood, how):
 
 @sentence(
     r"over (a straight batten as a caul|a batten as a caul, notched over the pins' ends)",
-    r"over (straight battens as cauls|battens as cauls, notched for the proud ends)",
+    r"over (straight battens as cauls|battens as cauls, notched to clear the other board's proud "
+    r"ends)",
 )
 def _caul(joint, which):
     if "batten " in which:  # the pins come up there where spaces for them go right through
@@ -547,7 +552,7 @@ def _caul(joint, which):
     return []
 
 
-@sentence(rf"Put {BOARD} on the boards that meet it: where it is joined at both ends, first one on")
+@sentence(rf"Put {BOARD} on: where it is joined at both ends, first one on both boards")
 def _both_ends(joint, role):
     """It comes off square to its length, so the joint at its other end, its mirror image, too."""
     assert joint.members[0].role == role
@@ -638,7 +643,7 @@ def _where_measured(joint, *words):
     return expected
 
 
-@sentence(r"Square the boards to their finished length first, measured over the (outside|inside)")
+@sentence(r"cut the boards square to their finished length, measured on the (outside|inside) face")
 def _squared(joint, face):
     """Nothing of a board lies farther out than its arris outside."""
     assert face == "outside"
@@ -720,7 +725,7 @@ def _edges_tested(joint, *words):
 
 
 @sentence(
-    rf"the cut runs towards {BOARD}'s end, [a-z ]+, as a bevel set to N° tells",
+    rf"the cut runs towards {BOARD}'s end, [a-z ]+, as steep as a bevel set to N° shows",
 )
 def _shoulder_tested(joint, role):
     wood = board_of(joint, role)
@@ -1020,10 +1025,10 @@ def _deep(joint: Joint) -> list:
     return phrase(joint, "gauge, depth of the housing and length of the tail")
 
 
-@sentence(r"space between the sides and N mm more(?: for its two tails)?")
+@sentence(r"space between the sides and N mm more at each end")
 def _shelf_longer(joint):
-    """At each end the shelf reaches past the side's inside face, and it has two ends."""
-    return [[2 * one for one in told.let_in(joint)]]
+    """At each end the shelf reaches past the side's inside face."""
+    return [told.let_in(joint)]
 
 
 @sentence(r"on the waste side, down to N mm")
@@ -1355,8 +1360,8 @@ def _two_lines(joint, near, far):
 
 @sentence(
     rf"[Tt]he (?:rail's )?{EDGE}(?: of the [a-z ]+(?: \(\w+\))?)? comes level with the "
-    rf"(?:leg's top |stile's )?end[^.]*: square a pencil line across (?:them|the (?:reference "
-    rf"edge|inside face) of [a-zA-Z() ]+) N mm from there, where (?:its|the) {EDGE}"
+    rf"(?:leg's top |stile's )?end[^.]*: square a pencil line across(?: the (?:reference "
+    rf"edge|inside face) of [a-zA-Z() ]+)? N mm from there, where (?:its|the) {EDGE}"
 )
 def _from_the_end(joint, near, far):
     assert not joint.members[1].part.along
@@ -1451,9 +1456,10 @@ def _rail_clamped(joint, how):
     return []
 
 
-@sentence(r"Mark N mm on the chisel")
-def _chisel(joint):
-    return [phrase(joint, "rule, depth of the mortise, marked on the chisel")]
+@sentence(r"Mark N mm on the chisel with tape(, which is N mm deep)?[,.]")
+def _chisel(joint, slant):
+    deep = [[told.mortise(joint)[2]]] if slant else []
+    return [told.down_the_mortise(joint, slant), *deep]
 
 
 @sentence(r", N mm more than the tenon is long")
@@ -1544,6 +1550,12 @@ def _gauge_from_end(joint, end, face):
 @sentence(r"across the inside face of the second board, and a second line N mm further")
 def _second_line(joint):
     return [told.middles(joint, 1, 1)]
+
+
+@sentence(r"and a second line N mm from the top end")
+def _second_line_from_end(joint):
+    along = joint.members[1].part.along
+    return [[along + middle for middle in told.middles(joint, 1, 1)]]
 
 
 @sentence(r"comes, N mm from the top end[, .]")
@@ -1664,6 +1676,31 @@ def _flare(joint, where):
     ]
     grows = wide[2] - wide[1]
     return [told.flare(joint), [depth - (wide[2] - wide[0]) / grows]]
+
+
+@sentence(
+    r"as the rail does: (towards|away from) the stile's end that the rail's far edge faces, "
+    r"(at its floor|on the far edge) N mm (nearer to it|farther off)"
+)
+def _runs_aslant(joint, way, where, there):
+    """Its ends, in the deeper half, where no haunch and no flare is: as much again before it."""
+    _, _, depth = told.mortise(joint)
+    stile, z = board_of(joint, "stile"), told.in_mortise(joint)[1]
+    assert (where == "on the far edge") == (depth == stile.width)
+    assert rail_edge_on_stile(joint, "far") < rail_edge_on_stile(joint, "reference")
+    half, floor = (
+        max(
+            stile.gone((x, Fraction(-500), z), (ZERO, Fraction(1), ZERO), Fraction(1500)),
+            key=lambda span: span[1] - span[0],
+        )
+        for x in (depth / 2, depth)
+    )
+    runs = [2 * (floor[end] - half[end]) for end in (0, 1)]
+    assert abs(runs[0] - runs[1]) < 1e-9
+    assert (way, there) == (
+        ("towards", "nearer to it") if runs[0] < 0 else ("away from", "farther off")
+    )
+    return [[abs(runs[0])]]
 
 
 @sentence(r"same gauged lines, N mm deep (?:up to the line|beside the mortise)")

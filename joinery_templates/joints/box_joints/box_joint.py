@@ -88,8 +88,8 @@ def _order_of_work(corner: FingerCorner) -> Iterator[Step]:
         yield Step(
             Task.GAUGE,
             "Baselines",
-            f"{steps.set_both_gauges(corner)} Scribe lightly from the end on both faces{edges}. "
-            f"{steps.stop_short(corner)}{FALLS_IN}",
+            f"{steps.stop_short(corner)}{steps.set_both_gauges(corner)} Scribe lightly from the "
+            f"end on both faces{edges}. {FALLS_IN}",
         )
     yield steps.lay_on(corner, 0, steps.setting_out_strip())
     yield _saw_first(corner)
@@ -104,7 +104,7 @@ def _order_of_work(corner: FingerCorner) -> Iterator[Step]:
     yield Step(
         Task.CUT_SECOND,
         f"Saw and chop {second}",
-        f"In the same way{_off_at_edges(corner, 1, ', and ')}. Saw {beside('the knifed line')}: "
+        f"In the same way{_off_at_edges(corner, 1)}. Saw {beside('the knifed line')}: "
         "the sides of the fingers are all that the glue holds.",
     )
     flush = corner.flush_words(("first board's fingers", "second board's fingers"))
@@ -114,13 +114,13 @@ def _order_of_work(corner: FingerCorner) -> Iterator[Step]:
 
 def _saw_first(corner: FingerCorner) -> Step:
     leaning = f": {steps.chop_leaning(corner, 0)}" if corner.pair.end_bevel(0) else ""
-    off = _off_at_edges(corner, 0, "; ")
+    off = _off_at_edges(corner, 0)
     own = sum(division.finger for division in corner.divisions)
     down = f"Saw straight down {BESIDE}"
     if corner.pair.is_slanted:
         down = (
             f"Saw along the grain {BESIDE}: down the face and along the line on the end grain, "
-            "which is not square across it"
+            "which does not run square across the end"
         )
     words = (
         f"It keeps {own} finger{'' if own == 1 else 's'}. {down}, to the baseline and no further. "
@@ -130,11 +130,11 @@ def _saw_first(corner: FingerCorner) -> Step:
     return Step(Task.SAW_FIRST, f"Saw and chop {corner.named(0)}", words)
 
 
-def _off_at_edges(corner: FingerCorner, number: int, before: str) -> str:
+def _off_at_edges(corner: FingerCorner, number: int) -> str:
     """A board's spaces at its edges, where it has any, are sawn off."""
     edges = corner.open_edges(number)
     spaces = "spaces" if edges.startswith("both") else "space"
-    return f"{before}saw off the {spaces} at {edges} {beside('the baseline')}" if edges else ""
+    return f"; saw off the {spaces} at {edges} {beside('the baseline')}" if edges else ""
 
 
 class Stated(FingerCorner, frozen=True, dict=True):

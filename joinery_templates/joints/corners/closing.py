@@ -50,8 +50,8 @@ def join_tails(corner: CornerLayout, flush: str) -> tuple[Step, ...]:
             "Close the ring and glue",
             "Round a ring the pin boards' grain runs in different directions: when all corners but "
             "one are driven home, the last cannot be entered, and two halves cannot be joined "
-            "either. Stand the boards on the bench, enter all corners a little way, then draw them "
-            "in a little at a time, all alike, with a band clamp round the outside. "
+            "either. Stand the boards on the bench, start all corners, then draw them in "
+            "together, a little at a time, with a band clamp round the outside. "
             f"{parallel}{_DRY_RUN} {glue}",
         ),
     )
@@ -59,7 +59,7 @@ def join_tails(corner: CornerLayout, flush: str) -> tuple[Step, ...]:
 
 def both_ends_at_once(corner: CornerLayout) -> str:
     """In which order a piece of three or four sides goes together (common practice, no source)."""
-    return f"Put {corner.named(0)} on the boards that meet it: {ONE_BY_ONE.both}."
+    return f"Put {corner.named(0)} on{ONE_BY_ONE.both}."
 
 
 def join_fingers(corner: CornerLayout, flush: str) -> tuple[Step, ...]:
@@ -67,8 +67,8 @@ def join_fingers(corner: CornerLayout, flush: str) -> tuple[Step, ...]:
     pressed = "clamp both ways, over straight battens as cauls"
     if any(past > 0 for past in corner.pair.past):
         pressed = (
-            "clamp both ways, over battens as cauls, notched for the proud ends, so that each "
-            "presses on its own board's fingers"
+            "clamp both ways, over battens as cauls, notched to clear the other board's proud "
+            "ends, so that each presses on its own board's fingers"
         )
     if corner.pair.is_slanted:
         pressed = clamp(corner, (0, 1))

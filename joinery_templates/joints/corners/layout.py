@@ -94,7 +94,9 @@ class CornerLayout(Layout, frozen=True):
         yield from self._merged((self.edge_bevel(0), self.edge_bevel(1)), _edges, PAST_THE_EDGE)
         plan = self.pair.angles.plan_deg
         if plan != SQUARE:
-            turned = f"{'opened' if plan > SQUARE else 'closed'} to {decimal_text(plan, 2)}°"
+            turned = (
+                f"{'opened' if plan > SQUARE else 'closed'} from square to {decimal_text(plan, 2)}°"
+            )
             use = f"every corner inside, {turned}: stock on an inside face"
             yield joint.SlopeSetting(use, abs(tangent(plan - SQUARE)))
 

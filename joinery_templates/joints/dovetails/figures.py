@@ -126,7 +126,7 @@ def _laps(corner: DovetailCorner) -> Iterator[Size]:
 def _edge_sizes(corner: DovetailCorner) -> Iterator[Size]:
     """Half pins or half tails on the tail board; one size where both edges are alike."""
     spacing = corner.spacing
-    piece, line, widths = "half pin", "narrow side", spacing.half_pins
+    piece, line, widths = "space for a half pin", _ends(corner), spacing.half_pins
     if not widths:
         piece, line = "half tail", "at the end"
         widths = (spacing.tails[0].width, spacing.tails[-1].width)
@@ -141,11 +141,15 @@ def _edge_sizes(corner: DovetailCorner) -> Iterator[Size]:
     yield from corner.planed_level(f"{piece}, {line},", (widths[0], widths[1]))
 
 
+def _ends(corner: DovetailCorner) -> str:
+    """Where the tail board's spaces are as wide as they were told."""
+    return "at the tails' ends" if corner.pair.starts[0] else "at the tail board's end"
+
+
 def _pin_sizes(corner: DovetailCorner) -> Iterator[Size]:
     """The spaces for the whole pins, and the pins at both of their ends."""
-    space_at = "the tails' ends" if corner.pair.starts[0] else "the tail board's end"
     space = min(corner.spacing.pins)
-    yield Size(f"space for a pin at {space_at}{corner.square_across}", space)
+    yield Size(f"space for a pin {_ends(corner)}{corner.square_across}", space)
     if corner.pair.is_slanted:
         return
     thickness = corner.pin_board.thickness

@@ -20,9 +20,9 @@ def gauge_both_baselines(corner: DovetailCorner) -> Step:
     return Step(
         Task.GAUGE,
         "Baselines",
-        f"{corners.set_both_gauges(corner)} Scribe lightly from the end on both faces"
-        f"{f', and on {edges} of {corner.named(number)}' if edges else ''}. "
-        f"{corners.stop_short(corner)}{FALLS_IN}",
+        f"{corners.stop_short(corner)}{corners.set_both_gauges(corner)} Scribe lightly from the "
+        f"end on both faces{f', and on {edges} of {corner.named(number)}' if edges else ''}. "
+        f"{FALLS_IN}",
     )
 
 
@@ -79,7 +79,7 @@ def lay_on_pins(corner: DovetailCorner) -> Step:
     return Step(
         Task.LAY_ON,
         f"Mark {corner.named(1)} from the tails",
-        f"Put the template{s} of {corner.named(1)} on in the same way, to compare with. Peel "
+        f"Put the template{s} of {corner.named(1)} on in the same way, only to compare. Peel "
         f"the paper off the inside face of {corner.named(0)}. "
         + corners.mark_from_first(corner, "tail"),
         (0, 1),
@@ -226,7 +226,7 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
             else ""
         )
         + f". Saw {BESIDE}: down the face and along the line on the end grain"
-        + (", which is not square across it" if corner.pair.end_slope(1) else "")
+        + (", which does not run square across the end" if corner.pair.end_slope(1) else "")
         + ", to the baseline and no further. Then knife the baseline across the waste."
         + _saw_off_half_pins(corner),
     )
@@ -255,6 +255,6 @@ def _chop_slanting(corner: DovetailCorner, number: int) -> str:
     if not bevel:
         return "Chop half way from each face, the chisel upright, and test with a square."
     return (
-        f"Chop half way from each face: {corners.chop_leaning(corner, number)}, as a bevel "
-        f"set to {degrees(bevel)} tells."
+        f"Chop half way from each face: {corners.chop_leaning(corner, number)}, as steep as a "
+        f"bevel set to {degrees(bevel)} shows."
     )

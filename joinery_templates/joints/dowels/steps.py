@@ -133,9 +133,11 @@ def _gauge(joint: Dowelled) -> Iterator[str]:
             "a hair out, it is out alike in both, and does no harm."
         )
     elif joint.given.form == TEE:
+        at = joint.given.at
+        second_line = f"{half} further" if at is None else text(at + joint.thick / 2)
         yield (
             f"Square a pencil line where the outside face of {first} comes{_place(joint)} across "
-            f"the inside face of {second}, and a second line {half} further from the top end: the "
+            f"the inside face of {second}, and a second line {second_line} from the top end: the "
             "middle of the holes."
         )
     else:

@@ -69,8 +69,8 @@ def order_of_work(edges: Edges) -> Iterator[Step]:
     also, more = tuple("" for _ in edges.boards), ""
     if edges.count > 2:
         more = (
-            f" That for the far edge of {one} serves every other one but the last too, and that "
-            f"for the reference edge of {other} every one after it."
+            f" Use that for the far edge of {one} on every board but the last, and that for the "
+            f"reference edge of {other} on every board but the first."
         )
         also = (", and of every other one but the last,", ", and of every one after it,")
     yield Step(
@@ -156,13 +156,15 @@ def _side_by_side(edges: Edges) -> str:
             f"{one[0].upper()}{one[1:]} loses {edges.text(edges.long)} of what shows to its "
             f"tongue: allow for that in the width of the whole. {follow}"
         )
-    loose = "" if edges.given.glued else " when closed up, and the gaps that you leave come on top"
+    whole, gaps = "Closed up, the whole", "; add the gaps that you leave"
+    if edges.given.glued:
+        whole, gaps = "The whole", ""
     alone = "the first and the last have one groove"
     if edges.is_solid:
         alone = "the first has its tongue alone and the last its groove alone"
     return (
-        f"Of the {edges.count} boards {alone}; those between have {both}. All together are "
-        f"{edges.text(edges.whole)} wide{loose}."
+        f"Of the {edges.count} boards {alone}; those between have {both}. {whole} "
+        f"measures {edges.text(edges.whole)} across{gaps}."
     )
 
 

@@ -235,12 +235,13 @@ class Crossing(RailAndStile, frozen=True, dict=True):
         if self.is_end(number):
             return BoardEnd(board, cuts, max(ys), gauged=self.is_square)
         mate = self.mate(number)
+        at = "" if self.is_square else f" at the {self.role(number)}'s reference edge"
         return Stretch(
             board=board,
             cuts=cuts,
             start=min(ys),
             reach=max(ys),
-            line=f"{mate}'s far edge{'' if self.is_square else ' at the reference edge'}",
+            line=f"{mate}'s far edge{at}",
             up=f"end past the {mate}'s far edge",
             hands=BESIDE_RAIL if self.given.form == TEE else FAR_EDGE_AT,
             along=self.along(number),

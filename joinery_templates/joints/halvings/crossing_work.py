@@ -159,11 +159,19 @@ def _length(crossing: Crossing, number: int) -> str:
         f"T{board[1:]} is {text(length)} long, sawn off square: of that {more} lies beyond the "
         f"shoulder {at}{clean}."
     )
-    left = length - sum(shoulders)
-    if left > 0 and (slanting or crossing.is_square):
-        # At the other end the shoulders of such a joint are those of this end, edge for edge.
+    both = [length - 2 * one for one in shoulders]
+    if slanting and min(both) > 0:
+        # At the other end of parallel stiles the shoulders change edges.
+        low, high = map(text, both)
         words += (
-            f" With such a joint at its other end too, {text(left)} are left between the shoulders."
+            f" Where the stiles are parallel, {text(length - sum(shoulders))} are left between its "
+            f"shoulders; where it meets both at {decimal_text(crossing.given.angle, 2)}°, {low} "
+            f"along its reference edge and {high} along its far edge."
+        )
+    elif crossing.is_square and min(both) > 0:
+        words += (
+            f" With such a joint at its other end too, {text(both[0])} are left between the "
+            "shoulders."
         )
     return words
 

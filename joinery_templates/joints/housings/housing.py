@@ -36,13 +36,14 @@ def _order_of_work(housing: Housing) -> Iterator[Step]:
         Task.FIT,
         "Fit",
         f"{PEEL} The shelf goes in by hand, square to the inside face, with light taps. If it is a "
-        f"hair too thick, plane a shaving off {_lower(housing)} all the same; the housing stays.",
+        f"hair too thick, plane a shaving off {_lower(housing)}, which bears no mark; leave the "
+        "housing alone.",
     )
     yield Step(
         Task.GLUE,
         "Glue",
-        "Lay one side down, inside face up. Brush glue on the bottom and both walls of its "
-        "housings, press all shelves in, and put the other side on all of them at once. Clamp "
+        "Lay one side down, inside face up. Brush glue on the bottom and both walls of every "
+        "housing, press each shelf in, and lower the other side on. Clamp "
         "across the sides with a stiff block over each joint. Check both diagonals. End grain "
         "holds little: what carries the shelf is the lower wall.",
     )
@@ -64,7 +65,7 @@ def _marking(housing: Housing) -> Iterator[Step]:
         f"top of {side}; lay the two sides as a pair. On the templates the front edge is called "
         "the reference edge and the back edge the far edge, the shelf's upper face the outside "
         "face and its lower face the inside face. Make the shelf as long as the space "
-        f"between the sides and {text(2 * housing.depth)} more in all, ends square, and plane it "
+        f"between the sides and {text(housing.depth)} more at each end, ends square, and plane it "
         f"to its last thickness before you mark from it. {measure_again(with_width=False)}",
     )
     yield Step(
@@ -92,7 +93,7 @@ def _marking(housing: Housing) -> Iterator[Step]:
             "Try the shelf itself",
             "Stand the shelf's end on the inside face, its upper face on the squared line. Its "
             f"lower face must come to the lower line{_less_fit(housing)}; where they differ the "
-            "shelf is right: knife its line, and leave the printed one.",
+            "shelf is right: knife its line, and pay no heed to the printed one.",
         )
 
 
@@ -190,7 +191,9 @@ class Stated(Housing, frozen=True):
     def sizes(self) -> Iterator[Size]:
         """Of the housing, and of the shelf's end."""
         yield Size("how far each end of the shelf is let in", self.depth)
-        yield Size("wood that the side keeps behind it", self.side.thickness - self.depth)
+        yield Size(
+            "thickness of the side left behind the housing", self.side.thickness - self.depth
+        )
         if self.given.shoulder:
             yield Size("tongue on the shelf's end", self.tongue)
         if self.start:

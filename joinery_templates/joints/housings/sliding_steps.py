@@ -38,8 +38,8 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
         f"and the top of {tail.named(1)}; lay the two sides as a pair. On the templates the front "
         "edge is called the reference edge and the back edge the far edge; the shelf's upper face "
         "is its outside face, its lower face the inside face. Make the shelf as long as the space "
-        f"between the sides and {tail.text(2 * tail.depth)} more for its two tails, ends square. "
-        f"{measure_again(with_width=False)}",
+        f"between the sides and {tail.text(tail.depth)} more at each end for the tail, ends "
+        f"square. {measure_again(with_width=False)}",
     )
     yield Step(
         Task.GAUGE,

@@ -242,8 +242,8 @@ def _order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
         Task.LAY_ON,
         "Mark from the key itself",
         f"Lay {'each' if several else 'the'} key between its pricks with its waist on "
-        f"{keyed.line.name}, and knife round it. Where line and key differ, the key is right."
-        + (" Give socket and key the same number and mark which way round." if several else ""),
+        f"{keyed.line.name}, and knife round it. Where line and key differ, the key is right. "
+        "Give socket and key the same number and mark which way round.",
         (0, 1, 2),
     )
     deep = f"Take out the waste {keyed.text(key.depth)} deep"

@@ -154,8 +154,8 @@ def _shoot(layout: Layout) -> Step:
 
 
 _LAY_ON = (
-    "The hatched corner before the mitre is sawn away by now: cut it off the paper too, straight "
-    "across the sockets' mouths. Lay the rest of each template on the joined corner, the cut on "
+    "Cut the hatched corner off the paper too, along the mitre, straight across the sockets' "
+    "mouths. Lay the rest of each template on the joined corner, the cut on "
     "the mitre and its reference edge flush with the board's, and prick through the small rings."
 )
 

@@ -95,7 +95,7 @@ def shaping(corner: MitreCorner, lay_on: str = "") -> Iterator[Step]:
         angles, bevels = ("both angles", "both bevels")
         saw += _INTO_THE_CORNER
     rings = _ON_BOTH
-    first = "Square the boards to their finished length first, measured over the outside. "
+    first = "First cut the boards square to their finished length, measured on the outside face. "
     if keeps_arris(corner):
         rings = (
             "Prick through the rings of the mitre, on the inside face alone, and take the paper "

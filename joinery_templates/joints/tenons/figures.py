@@ -89,19 +89,10 @@ def sizes(tenon: Tenon) -> Iterator[Size]:
     if given.wedges:
         where = "it fills the mortise" if given.through else "the tenon ends"
         yield Size(f"wedge, how thick it is where {where}", tenon.wedge_end)
-    yield from _frame(tenon)
-
-
-def _frame(tenon: Tenon) -> Iterator[Size]:
-    """How large the frame comes out that has this joint at all its corners."""
-    rail, stile, horn, name = tenon.rail, tenon.stile, tenon.given.horn, tenon.role(1)
-    if not tenon.is_square:
-        return
-    if rail.length is not None:
-        between = rail.length - 2 * tenon.length
-        yield Size(f"frame, across both {name}s", between + 2 * stile.width)
-    if stile.length is not None and horn is not None:
-        yield Size(f"frame, along its {name}s, horns off", stile.length - 2 * horn)
+    if tenon.rail.length is not None:
+        where = "" if tenon.is_square else ", along its far edge"
+        name = f"rail, between two such shoulders{where}"
+        yield Size(name, tenon.rail.length - 2 * tenon.length)
 
 
 def rules(tenon: Tenon) -> Iterator[str]:

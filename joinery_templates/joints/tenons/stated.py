@@ -79,8 +79,9 @@ def _shoulders(tenon: Tenon) -> Iterator[LengthSetting]:
 
 def _in_stile(tenon: Tenon) -> Iterator[LengthSetting]:
     if not tenon.given.through:
-        use = "depth of the mortise, marked on the chisel"
-        yield LengthSetting("rule", use, tenon.depth)
+        slant = "" if tenon.is_square else " along its slant"
+        use = f"depth of the mortise{slant}, marked on the chisel"
+        yield LengthSetting("rule", use, tenon.depth / tenon.lean[1])
     if tenon.given.horn:
         yield LengthSetting(
             "rule", f"horn: from the {tenon.upright.end} to the {LINE}", tenon.given.horn

@@ -10,7 +10,7 @@ from joinery_templates.joints.tenons import rail_steps, stile_steps
 from joinery_templates.joints.tenons.cuts import LINE
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.upright import MARKS_OF_LEGS, TOP
-from joinery_templates.joints.words import PEEL, PLACE_CHOSEN, dashed_line, measure_again
+from joinery_templates.joints.words import ON_STILES, PEEL, PLACE_CHOSEN, dashed_line, measure_again
 
 
 def order_of_work(tenon: Tenon) -> Iterator[Step]:
@@ -55,18 +55,21 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
         f"{measure_again(f'{tenon.named(0)} and {tenon.named(1)}')}",
     )
     end = f"{tenon.upright.end} that this edge faces"
-    clamped = "both stiles together, outside faces outwards, ends level"
+    clamped = ON_STILES.both
     if tenon.upright.is_leg:
-        end, clamped = tenon.upright.end, "all legs side by side, their top ends level"
+        end = tenon.upright.end
+        clamped = (
+            f"Clamp all legs side by side, their top ends level and {tenon.upright.entered}s up."
+        )
     at = PLACE_CHOSEN if tenon.along is None else f", {text(tenon.along)} from the {end}"
     lines = (
-        f"For each rail square two pencil lines across them: one where the {LINE} comes{at}, and a "
-        f"second {text(tenon.across_stile)} beyond the first, where the rail's reference edge "
-        "comes. The mortise lies between them."
+        f"For each rail of this joint square two pencil lines across: one where the {LINE} "
+        f"comes{at}, and a second {text(tenon.across_stile)} beyond the first, where the rail's "
+        "reference edge comes. The mortise lies between them."
     )
     if tenon.along == 0:
         lines = (
-            f"The {LINE} comes level with the {end}: square a pencil line across them "
+            f"The {LINE} comes level with the {end}: square a pencil line across "
             f"{text(tenon.across_stile)} from there, where its reference edge comes. The mortise "
             "lies between the two."
         )
@@ -74,7 +77,7 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.GAUGE,
         f"Square the rail's lines on the {name}s",
-        f"Clamp {clamped} and {tenon.upright.entered}s up. {lines} On further {name}s "
+        f"{clamped} {lines} On further {name}s "
         f"knife the mortise's ends by the setting-out strip, its arrow at the {start}.",
         (1,),
     )

@@ -48,7 +48,7 @@ def mortising(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.CUT_SECOND,
         "Chop the mortise",
-        f"{_chopping(tenon)}{'' if tenon.is_square else SLANTED} Try the cheeks with a square on "
+        f"{_chopping(tenon)} Try the cheeks with a square on "
         f"the {upright.entered}; pare bumps, but make it no wider.",
     )
     if given.haunch and not tenon.haunch_lies_in_groove:
@@ -69,14 +69,14 @@ OPENS = (
     "the one that is chopped first, so that its side does not break, and take thin chips there."
 )
 """Common practice, no source."""
-SLANTED = " They slant as the rail does: a bevel set to its shoulder shows how."
 
 
 def _chopping(tenon: Tenon) -> str:
     text, little, upright = tenon.text, A_LITTLE[tenon.units], tenon.upright
     left = f" and {text(little)} inside both end lines" if tenon.width > 4 * little else ""
+    slants, way = ("", "upright") if tenon.is_square else (_slanting(tenon), "along the bevel")
     how = (
-        f"Keep between the gauged lines{left}; hold the chisel upright, "
+        f"Keep between the gauged lines{left}.{slants} Hold the chisel {way}, "
         "its cutting edge across the grain and its sides in line with the gauged lines. Chop in "
         "small steps from one end to the other, lever out the chips, and go down in layers."
     )
@@ -84,17 +84,31 @@ def _chopping(tenon: Tenon) -> str:
         return (
             f"Clamp the {upright.name} over a bench leg, {upright.beyond} up. {how} Half "
             f"way down turn it over, and chop from the {upright.entered} till both meet, so that "
-            "neither breaks out. Then chop both ends upright to the middle of their lines, from "
+            f"neither breaks out. Then chop both ends {way} to the middle of their lines, from "
             "both sides inwards."
         )
-    below = ""
-    if tenon.extra:
-        goes_in = "is long" if tenon.is_square else "goes in"
-        below = f", {text(tenon.extra)} more than the tenon {goes_in}"
+    down, goes_in = tenon.depth / tenon.lean[1], "goes in"
+    deep = f", which is {text(tenon.depth)} deep"
+    if tenon.is_square:
+        deep, goes_in = "", "is long"
+    below = f", {text(tenon.extra)} more than the tenon {goes_in}" if tenon.extra else ""
     return (
         f"Clamp the {upright.name} over a bench leg, {upright.entered} up. Mark "
-        f"{text(tenon.depth)} on the chisel with tape{below}. {how} When the depth is reached, "
-        f"chop both ends upright to the middle of their lines.{OPENS if tenon.ends_mitred else ''}"
+        f"{text(down)} on the chisel with tape{deep}{below}. {how} When the depth is reached, "
+        f"chop both ends {way} to the middle of their lines.{OPENS if tenon.ends_mitred else ''}"
+    )
+
+
+def _slanting(tenon: Tenon) -> str:
+    """Which way a mortise for a rail that leans runs as it goes in."""
+    upright, (sine, cosine) = tenon.upright, tenon.lean
+    end = upright.end if upright.is_leg else f"{upright.end} that the rail's far edge faces"
+    way, off = ("towards", "nearer to it") if sine > 0 else ("away from", "farther off")
+    where = f"on the {upright.beyond}" if tenon.given.through else "at its floor"
+    return (
+        f" The mortise goes in aslant, as the rail does: {way} the {end}, {where} "
+        f"{tenon.text(abs(sine) / cosine * tenon.depth)} {off}. Set a bevel to the rail's "
+        f"shoulder, and stand it on the {upright.entered} beside it."
     )
 
 
