@@ -3,7 +3,7 @@
 All is worked out from the wood: the waste of two joints, laid on one board.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from itertools import chain, product, starmap
 
@@ -12,6 +12,7 @@ from msgspec.structs import replace
 
 from joinery_templates.errors import OURS, Finding, Level, advice, mistake
 from joinery_templates.exact import ZERO
+from joinery_templates.jobs.closing import never_closed
 from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.legs import met_in_leg, no_leg, not_upright
 from joinery_templates.jobs.mistakes import Mistakes
@@ -29,6 +30,7 @@ from joinery_templates.jobs.standing import (
 )
 from joinery_templates.jobs.which_piece import hardly_meant
 from joinery_templates.joints.reading import shown
+from joinery_templates.joints.words import listed
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Hand
 from joinery_templates.wood.solid import box
@@ -77,7 +79,8 @@ def known_together(
         for rail in panelled_twice(on_boards)
         for finding in cut_into(rail, units)
     )
-    for one in (*found, *starmap(Told, not_upright(on_boards.values(), units)), *in_tenons):
+    upright = starmap(Told, not_upright(on_boards.values(), units))
+    for one in (*found, *upright, *in_tenons, *_never_closed(joints, on_boards)):
         told.setdefault(one.key, one)
     advised: dict[int, list[Finding]] = {}
     for one in told.values():
@@ -92,6 +95,25 @@ def known_together(
         for number, one in enumerate(joints)
         if one
     )
+
+
+def _never_closed(
+    joints: Sequence[JointJob | None], on_boards: Mapping[str, Sequence[Standing]]
+) -> Iterator[Told]:
+    """Joints that hold each other: whichever is closed last would have to open another."""
+    for stuck in never_closed(joints):
+        names = [shown(one.name) for number in stuck if (one := joints[number])]
+        finding = advice(
+            "never-closed",
+            f"{listed(names)} cannot be put together: each goes in along its own line only, and "
+            "what is closed already keeps the next from moving along its own.",
+            OURS,
+            "Let boards between the same two go in along one line, or lay one in from the face, as "
+            "with a halving.",
+        )
+        first = chain.from_iterable(on_boards.values())
+        at = next(one for one in first if one.number == stuck[0])
+        yield Told(at, at, finding)
 
 
 def _on_board(standings: Sequence[Standing], units: Units) -> Iterator[Told]:

@@ -1,5 +1,6 @@
 """What is said alike of many joints: slopes, lines, templates, and boards measured again."""
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from msgspec import Struct
@@ -15,6 +16,11 @@ def slope_text(slope: Fraction) -> str:
         return f"1:{ratio}"
     near = decimal_text(1 / slope, 0 if slope <= Fraction(1, 3) else 1).removeprefix("≈")
     return f"{degrees_of(slope, Fraction(1)):.1f}° (about 1:{near})"
+
+
+def listed(names: Sequence[str]) -> str:
+    """Names one after the other, the last two joined by "and"."""
+    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
 
 
 def beside(line: str) -> str:

@@ -28,6 +28,7 @@ CODES = {
     "rebate-shows",
     "out-of-line",
     "groove-in-tenon",
+    "never-closed",
 }
 TRELLIS = (JOBS[0].parent / "garden_trellis.toml").read_text("utf-8")
 GROOVE = "groove = { from_edge = 9, width = 6, depth = 4 }"
@@ -590,3 +591,37 @@ def panelled(far: str, haunch: str = "") -> str:
 def test_a_groove_in_the_far_edge_takes_wood_of_a_tenon_that_comes_nearer(far, haunch, found):
     told = codes(panelled(far, haunch))
     assert [code for code in told if code == "groove-in-tenon"] == found
+
+
+def gate(brace: str) -> str:
+    """A level rail between two stiles, and below it a brace that leans 30 degrees."""
+    text = ""
+    for board in ("stile", "rail", "brace"):
+        text += f"boards.{board} = {{ width = 80, thickness = 40 }}\n"
+    for name, at, more in (("rail", 100, ""), ("brace", 300, brace)):
+        for letter, place in (("A", at), ("B", at + (300 if more else 0))):
+            text += (
+                f'[[joints]]\nname = "{name} {letter}"\nrail = "{name}"\nstile = "stile"\n'
+                f"corners = [{like(f'{name} {letter}', letter)}]\nat = {place}\n"
+                f"{more or LEVEL}"
+            )
+            if more:
+                text += f"angle = {120 if letter == 'A' else 60}\n"
+    return text
+
+
+LEVEL = 'kind = "mortise-and-tenon"\n'
+
+
+@pytest.mark.parametrize(
+    ("brace", "found"),
+    [
+        # Its tenons go in along the brace, and the rail's along the rail: once one is in both
+        # stiles, these come no nearer to each other along the other.
+        (LEVEL, ["never-closed"]),
+        # A halving is laid in from the face when all else is closed.
+        ('kind = "halving"\nform = "tee"\n', []),
+    ],
+)
+def test_what_goes_between_two_boards_along_two_lines_cannot_be_put_together(brace, found):
+    assert [code for code in codes(gate(brace)) if code == "never-closed"] == found
