@@ -28,6 +28,7 @@ from joinery_templates.jobs.standing import (
     shows,
     thin_wall,
 )
+from joinery_templates.jobs.which_piece import hardly_meant
 from joinery_templates.joints.reading import shown
 from joinery_templates.joints.words import listed
 from joinery_templates.lengths import Units, length_text
@@ -118,6 +119,7 @@ def _never_closed(
 def _on_board(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
     yield from _named_twice(standings)
     yield from starmap(Told, no_leg(standings))
+    yield from starmap(Told, hardly_meant(standings))
     yield from _let_in_at_ends(standings, units)
     places: dict[At | None, list[Standing]] = {}
     legs: list[set[int]] = []
