@@ -29,6 +29,7 @@ class Member(Struct, frozen=True):
             the joint decides that.
         faces: those that stand for the wrap; none where there is a wrap, or where every
             face that carries lines does.
+        pieces: how many of its board lie side by side, where the joint tells that.
     """
 
     role: str
@@ -36,6 +37,7 @@ class Member(Struct, frozen=True):
     hand: Hand
     reference: str = ""
     faces: tuple[Face, ...] = ()
+    pieces: int = 0
 
     @property
     def also_called(self) -> str:

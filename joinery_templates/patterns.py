@@ -29,7 +29,7 @@ from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.strip import strip, strip_heading
 from joinery_templates.drawings.walk import walk_patterns
-from joinery_templates.jobs.cutting_list import cutting_list
+from joinery_templates.jobs.cutting_list import across_the_flats, cutting_list, prints
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.order_of_work import orders_of_work
 from joinery_templates.jobs.rods import rods
@@ -179,7 +179,8 @@ def bench_pages(
         bench = Bench(
             f"{one.name} · {boards}",
             replace(one.joint, steps=steps),
-            [_with_names(finding.told(), job) for finding in one.joint.findings],
+            # At the bench no name of a job file says where advice belongs.
+            [_with_names(replace(found, place="").told(), job) for found in one.joint.findings],
             _tools(one.joint, job),
             job.tell,
             shown.of_steps(PICTURE, Fraction(26)),
@@ -214,7 +215,10 @@ def boards(
     follows = {name: long for one in flat for name, long in one.follows.items()}
     entries = tuple(cutting_list(job, follows))
     yield drawn_list(entries, width, lettering)
-    if met := tuple(_met_in_no_plan(job)):
+    across = across_the_flats(job)
+    size = f"Finished size: {job.tell(across)} outside, across the flats." if across else ""
+    told = (Paragraph(words, BODY, bold=True) for words in (size, prints(job)) if words)
+    if met := (*_met_in_no_plan(job), *told):
         yield aired(column(met, width, lettering), Fraction(1))
     words = (
         f"Measure every board again before you cut. {A_HAIR[job.units]} more or less in width or "

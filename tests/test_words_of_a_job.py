@@ -57,6 +57,16 @@ def test_a_bench_page_says_what_its_steps_call_a_board_of_another_name():
     ]
 
 
+def test_advice_on_a_bench_page_speaks_of_wood_and_not_of_the_job_file():
+    text = (SAMPLES / "tea_box.toml").read_text("utf-8")
+    job = read_job(text.replace("5/16 in", "1/8 in").replace('pin = "1/8 in"\nt', "pin = 0.25\nt"))
+    ((_, blocks),) = bench_pages(job, pictures(job, DejaVu()), Fraction(170), DejaVu())
+    figures = [one for block in blocks for one in getattr(block, "figures", [block])]
+    words = " ".join(t.words for one in figures for t in getattr(one, "texts", ()))
+    assert "A half pin of 1/8 in is narrower" in words
+    assert "half_pin" not in words
+
+
 @pytest.mark.parametrize(("name", "waits"), [("writing_box", True), ("workshop_drawer", False)])
 def test_glue_waits_until_every_joint_of_the_piece_is_cut(name, waits):
     job = read_job((SAMPLES / f"{name}.toml").read_text("utf-8"))

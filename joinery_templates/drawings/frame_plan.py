@@ -318,12 +318,13 @@ class _Frame:
         """From where to where the finished piece reaches, and the room in it; None if unknown.
 
         An end that is a corner's reaches as far as the board that it meets: horns come off.
+        Between boards that lean nothing is told: at their two ends it differs.
         """
-        reached: list[tuple[Fraction, Fraction, bool]] = []
+        reached: list[tuple[Fraction, Fraction, bool | None]] = []
         for key, bar in self._bars.items():
             at = sorted(corner[axis] for corner in bar.ring)
             if bar.is_level == (axis == 1):
-                reached.append((at[0], at[-1], True))
+                reached.append((at[0], at[-1], None if all(bar.lie.along) else True))
                 continue
             corners = {
                 one.both[number].hand
@@ -340,7 +341,7 @@ class _Frame:
             return None
         low = min(reached, key=lambda one: one[0])
         high = max(reached, key=lambda one: one[1])
-        if low[2] != high[2] or low == high:
+        if None in (low[2], high[2]) or low[2] != high[2] or low == high:
             return None
         inside = (low[1], high[0]) if low[2] and low[1] < high[0] else None
         return (low[0], high[1]), inside

@@ -8,8 +8,7 @@ from joinery_templates.drawings.figure import Align, Point, Text
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.trimming import HOLD
-from joinery_templates.drawings.waste_words import depth_words
-from joinery_templates.lengths import Units
+from joinery_templates.lengths import Units, told_text
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Part
 from joinery_templates.wood.faces import laid_out
@@ -32,7 +31,8 @@ def groove_words(end: Part, lie: Lie, ground: Ground, units: Units) -> Iterator[
     layout = laid_out(end, Face.INSIDE)
     for shape in (shape for shape in layout.waste if shape.is_groove):
         (low, _), (high, _) = shape.extent
-        deep = f", {depth_words(shape.depth, units)}" if shape.depth else ""
+        # The depth of its floor: it is less only where the end of a stopped one slants.
+        deep = f", {told_text(shape.depth[1], units)} deep" if shape.depth else ""
         is_rebate = low <= 0 or high >= layout.width
         sides = [(high + BESIDE, 1), (low - BESIDE, -1)]
         if low + high >= layout.width:

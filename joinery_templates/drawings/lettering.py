@@ -43,16 +43,17 @@ Row = tuple[str, Fraction, bool]
 
 BOUND = "\0"
 """In words that are yet to be wrapped: a space that holds a name together."""
-_CLOSE = r"(?<=[\d/]) (?=\d+/\d+|(?:mm|in)\b)|(?<=[≈◄✂▲]) | (?=[►·])"
+# Each begins with the space itself: what stands around it is asked at no other sign.
+_CLOSE = r" (?:(?<=[\d/] )(?=\d+/\d+|(?:mm|in)\b)|(?<=[≈◄✂▲] )|(?=[►·]))"
 """Spaces that hold a figure together, or a sign to its word."""
 _BINDING = re.compile(
-    f"{_CLOSE}| (?=×)|(?<=×) |"
-    r"(?<=\bCorner) (?=[A-Z]\b)"
-    r"|(?<=left-hand) (?=end)|(?<=right-hand) (?=end)|(?<=reference) (?=edge)"
-    r"|(?<=▲ this) (?=end)|(?<=end) (?=up\b)"
-    r"|(?<= mm) (?=deep\b)|(?<= in) (?=deep\b)|(?<=sheet) (?=\S\.)"
-    r"|(?<=part) (?=\d)|(?<=\d) (?=of \d)|(?<=\d of) (?=\d)"
-    f"|(?<=job) (?={STANDS_FOR_IT})"
+    f"{_CLOSE}| (?:(?=×)|(?<=× )|"
+    r"(?<=\bCorner )(?=[A-Z]\b)"
+    r"|(?<=left-hand )(?=end)|(?<=right-hand )(?=end)|(?<=reference )(?=edge)"
+    r"|(?<=▲ this )(?=end)|(?<=end )(?=up\b)"
+    r"|(?<= mm )(?=deep\b)|(?<= in )(?=deep\b)|(?<=sheet )(?=\S\.)"
+    r"|(?<=part )(?=\d)|(?<=\d )(?=of \d)|(?<=\d of )(?=\d)"
+    f"|(?<=job )(?={STANDS_FOR_IT}))"
 )
 """Spaces that hold a figure or a phrase together: 1 31/32 in, ▲ this end up, left-hand end."""
 

@@ -10,7 +10,7 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from joinery_templates.drawings.arrangement import Junction
-from joinery_templates.drawings.figure import Figure, Point, Role, Stroke, Text
+from joinery_templates.drawings.figure import Figure, Point, Role, Stroke
 from joinery_templates.drawings.from_above import GAP, PLACES, ROW, SIDES, FromAbove
 from joinery_templates.drawings.lettering import Lettering, Paragraph, shortened, wrapped
 from joinery_templates.drawings.look import BODY
@@ -20,7 +20,9 @@ from joinery_templates.wood.cut import groove_depth
 from joinery_templates.wood.faces import fullest_across, section_lines
 from joinery_templates.wood.polygons import Edge
 
-WIDEST, HIGHEST = Fraction(70), Fraction(34)
+WIDEST = Fraction(70)
+HEIGHTS = Fraction(34), Fraction(44), Fraction(54)
+"""The most that a piece is drawn high; the greater ones where a board's name needs the room."""
 THINNEST = Fraction(3)
 """Thin boards are drawn so thick, that their corners can be seen."""
 HAIR = Fraction(3, 10)
@@ -42,7 +44,8 @@ def corner_plan(
         tell: says lengths.
         lettering: how wide words run.
     """
-    plan = _Plan(corners, min(WIDEST, room), lettering)
+    drawn = [_Plan(corners, (min(WIDEST, room), high), lettering) for high in HEIGHTS]
+    plan = next((one for one in drawn if one.names_fit), drawn[0])
     told = "Seen from above as it lies on its reference edges, outside faces out."
     if not plan.has_lengths:
         told += " Not to proportion: no lengths are given."
@@ -131,20 +134,26 @@ def meeting(where: str, first: Placed, second: Placed) -> Paragraph:
 class _Plan:
     """Where everything of a plan stands on the paper."""
 
-    def __init__(self, corners: Sequence[Junction], widest: Fraction, lettering: Lettering) -> None:
+    def __init__(self, corners: Sequence[Junction], most: Point, lettering: Lettering) -> None:
         self._corners = {one.letter: one for one in corners}
         self._lettering = lettering
         across, along = (self._extent(at_side) for at_side in (False, True))
         self.has_lengths = across is not None and along is not None
         across = across or (along * 3 / 2 if along else Fraction(300))
         along = along or across * 2 / 3
-        scale = min(widest / across, HIGHEST / along)
+        scale = min(most[0] / across, most[1] / along)
         self._paper = FromAbove(across * scale, along * scale, lettering)
         parts = [at.member.part for one in corners for at in one.both]
         thin = min(part.board.thickness for part in parts)
         deep = max(part.reach for part in parts)
-        most = min(across, along) * scale * 2 / 5 / (deep + 1)
-        self._corner_scale = min(max(scale, THINNEST / thin), most)
+        largest = min(across, along) * scale * 2 / 5 / (deep + 1)
+        self._corner_scale = min(max(scale, THINNEST / thin), largest)
+        self._named = [*self._board_names()]
+
+    @property
+    def names_fit(self) -> bool:
+        """Whether every board's name is there in full."""
+        return all(" ".join(rows) == name for name, (rows, *_) in self._named)
 
     def _extent(self, at_side: bool) -> Fraction | None:
         """From outside to outside of the piece, as the first board tells that has a length."""
@@ -190,7 +199,8 @@ class _Plan:
         past = max(Fraction(0), -min(ends), max(ends) - self._paper.along)
         names = {letter: one.first.corner.told for letter, one in self._corners.items()}
         corners = self._paper.corner_names(names, past + GAP)
-        return self._paper.figure(strokes, corners, self._board_names())
+        boards = (self._paper.board_name(*ways) for _, ways in self._named)
+        return self._paper.figure(strokes, corners, boards)
 
     def _strokes(self) -> Iterator[Stroke]:
         for one in self._corners.values():
@@ -268,8 +278,11 @@ class _Plan:
         """Where a board's face leaves its corner."""
         return self._point(one, number, (z, one.both[number].member.part.reach))
 
-    def _board_names(self) -> Iterator[Iterator[tuple[Text, ...]]]:
-        """Each board's name along it; those at the sides between those that lie level."""
+    def _board_names(self) -> Iterator[tuple[str, tuple[tuple[str, ...], bool, int, Fraction]]]:
+        """Each board's name; its rows, at which side, which of two there, and how far in.
+
+        Names at the sides stand between those that lie level.
+        """
         paper, most = self._paper, 0  # rows of the names that lie level, at both ends
         deep = {
             at_side: max(one.board(at_side).board.thickness for one in self._corners.values())
@@ -287,7 +300,7 @@ class _Plan:
                     rows = self._fitting(name, room, across / 2 - off)
                     if any(self._lettering.width(row, BODY) > clear for row in rows):
                         most = max(most, len(rows))
-                    yield paper.board_name(rows, at_side, far, off)
+                    yield name, (rows, at_side, far, off)
 
     def _fitting(self, name: str, room: Fraction, depth: Fraction) -> tuple[str, ...]:
         """A board's name, in rows where that is how it fits."""

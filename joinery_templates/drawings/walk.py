@@ -76,7 +76,7 @@ class Walk(Struct, frozen=True):
 
 
 def walk_of(row: SettingOut) -> Walk | None:
-    """How a row is stepped off; None where dividers cannot, or there are no tails in it."""
+    """How a row is stepped off; None where there is no walk, or there are no tails in it."""
     walk = _walk_or_reason(row)
     return walk if isinstance(walk, Walk) else None
 
@@ -98,8 +98,11 @@ def _walk_or_reason(row: SettingOut) -> Walk | str:
     count = len(starts) if half_pins else len(starts) - 1
     pin = marks[2] - marks[1] if half_pins else marks[1] - marks[0]
     if half_pins and pin > min(marks[0], row.width - marks[-1]):
-        # The last point would land off the wood.
-        return "a pin is wider than the half pin at an edge"
+        return (
+            "a pin is wider than the half pin at an edge, so its last step would land off the "
+            "wood. The dividers' setting still steps off every mark, on from the first and back "
+            "from the last"
+        )
     first = None if row.marks[0] is parts[0] else row.marks[0]
     last = None if row.marks[-1] is parts[-1] else row.marks[-1]
     return Walk(marks[0], marks[-1], step, count, pin, row.width, (first, last))
@@ -267,8 +270,8 @@ def _gauged(walk: Walk) -> str:
 
 
 def why_not(row: SettingOut) -> str:
-    """Why dividers do not step a row of tails off; nothing where they do."""
+    """Why there is no walk along a row of tails; nothing where there is one."""
     walk = _walk_or_reason(row)
     if isinstance(walk, Walk) or not _of_tails(row):
         return ""
-    return f"Dividers cannot step this off: {walk}."
+    return f"No divider walk here: {walk}."

@@ -8,6 +8,7 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from joinery_templates.drawings.cutting_list import Entry
+from joinery_templates.exact import ZERO, tangent
 from joinery_templates.jobs.job import Job
 from joinery_templates.jobs.standing import Standing, are_told, by_board, pieces
 from joinery_templates.lengths import INCH, Units, told_text
@@ -19,6 +20,10 @@ SPARE = {Units.MM: Fraction(5), Units.INCH: INCH / 4}
 """For each end that is sawn and planed to its line (our judgement)."""
 STOCK_STEP = {Units.MM: Fraction(1), Units.INCH: INCH / 8}
 """Stock is told in these."""
+NO_MORE = Fraction(1, 10**6)
+"""By no more may a ring's corners be off, whose angles are worked out to more places."""
+AS_THE_SEAM, IN_SHORT_LENGTHS = "as wide as the seam is long", "or short lengths side by side"
+"""Of what runs along a seam, its grain across it."""
 _IN_ORDER = "ADBC"
 """Corners from left to right, and from near to far or from top to bottom."""
 
@@ -30,18 +35,25 @@ def cutting_list(job: Job, lengths: dict[str, Fraction]) -> Iterator[Entry]:
         job: what is made.
         lengths: of boards whose length the job does not give, where it follows from the others.
     """
+    lengths = lengths | {board.name: board.length for board in job.boards if board.length}
     loose: Counter[tuple[Board, Fraction, bool]] = Counter()
+    side_by_side: Counter[str] = Counter()
     for one in job.joints:
+        there = {member.part.board.name: member.pieces for member in one.joint.members}
+        side_by_side |= Counter({name: each * len(one.corners) for name, each in there.items()})
+        seam = min((lengths[name] for name in there if name in lengths), default=ZERO)
         for member, count, runs_on in one.joint.of_own_wood:
-            loose[member.part.board, member.part.reach, runs_on] += count * len(one.corners)
+            board = replace(member.part.board, width=seam) if runs_on else member.part.board
+            loose[board, member.part.reach, runs_on] += count * len(one.corners)
     standings = by_board(job.joints)
     for board in job.boards:
         if board.name in standings:
             ones = standings[board.name]
             found = pieces(ones) if are_told(ones) else []
-            length = board.length or lengths.get(board.name)
+            length = lengths.get(board.name)
+            count = board.pieces or len(found) or side_by_side[board.name]
             which = "; ".join(_which(found))
-            entry = _entry(job, board, board.pieces or len(found), length, which)
+            entry = _entry(job, board, count, length, which)
             longer = _longer(ones, SPARE[job.units])
             if length and longer:
                 stock = _stock(length + longer, job.units)
@@ -49,11 +61,47 @@ def cutting_list(job: Job, lengths: dict[str, Fraction]) -> Iterator[Entry]:
             yield entry
     for (board, long, runs_on), made in loose.items():
         if runs_on:
-            yield _entry(job, board, made, long, "as long as the seam")
+            words = IN_SHORT_LENGTHS if board.width else f"{AS_THE_SEAM}, {IN_SHORT_LENGTHS}"
+            yield _entry(job, board, made, long, words)
             continue
         spare = SPARE[job.units]
         stock = _stock(made * (long + spare) + spare, job.units)
         yield replace(_entry(job, board, made, long), stock=f"{stock} for all")
+
+
+def prints(job: Job) -> str:
+    """How often templates are printed where one corner stands for several, as in a ring."""
+    often: dict[int, list[str]] = {}
+    for ones in by_board(job.joints).values():
+        board = ones[0].board
+        ends = Counter(one.placed.hand for one in ones if one.is_end)
+        for times in {(board.pieces or 0) // count for count in ends.values()}:
+            if times > 1:
+                often.setdefault(times, []).append(board.called)
+    told = (f"those of {' and '.join(names)} {times} times" for times, names in often.items())
+    return f"A template serves one corner: print {' and '.join(told)}." if often else ""
+
+
+def across_the_flats(job: Job) -> Fraction | None:
+    """From side to side outside of an upright ring of equal sides, even in number; else None.
+
+    Where an end stands proud, a length is not from corner to corner, and None is told too.
+    """
+    lengths = {board.length for board in job.boards}
+    count = sum(board.pieces or 0 for board in job.boards)
+    length = lengths.pop()
+    if lengths or not length or count < 6 or count % 2:
+        return None
+    half = tangent(Fraction(180, count))
+    turn = (1 - half**2) / (1 + half**2)
+    for joint in (one.joint for one in job.joints):
+        (upright, *_), (_, cosine, _), _ = joint.placement.rows
+        here, there = (member.part.left_longer or ZERO for member in joint.members[:2])
+        _, *apart = joint.placement.point((ZERO, there, ZERO))
+        off = upright - 1, cosine + turn, apart[0] - here, apart[1]
+        if any(abs(one) > NO_MORE for one in off):
+            return None
+    return length / half
 
 
 def _longer(standings: Sequence[Standing], spare: Fraction) -> Fraction:
@@ -85,11 +133,9 @@ def _entry(job: Job, board: Board, count: int, length: Fraction | None, which: s
 def _which(found: Sequence[Sequence[Standing]]) -> Iterator[str]:
     """Each piece by the corners at its ends, with what is let in between."""
     for standings in found[:MOST_TOLD]:
-        in_order = sorted(
-            standings, key=lambda one: (_IN_ORDER.index(one.placed.corner.like), one.along)
-        )
+        in_order = sorted(standings, key=lambda one: (_IN_ORDER.index(one.at[-1]), one.along))
         names = [*dict.fromkeys(one.placed.corner.told for one in in_order)]
-        ends = {one.placed.corner.like: one.placed.corner.told for one in reversed(in_order)}
+        ends = {one.at[-1]: one.placed.corner.told for one in reversed(in_order)}
         if len(ends) == 1:
             yield ", ".join(names)
             continue

@@ -15,6 +15,7 @@ from joinery_templates.exact import ZERO
 from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.legs import met_in_leg, no_leg, not_upright
 from joinery_templates.jobs.mistakes import Mistakes
+from joinery_templates.jobs.panels import cut_into, panelled_twice
 from joinery_templates.jobs.standing import THIN, At, Standing, by_board, gap, shows
 from joinery_templates.joints.reading import shown
 from joinery_templates.lengths import Units, length_text
@@ -60,7 +61,12 @@ def known_together(
     told: dict[tuple[object, ...], Told] = {}
     on_boards = by_board(joints)
     found = chain.from_iterable(_on_board(standings, units) for standings in on_boards.values())
-    for one in (*found, *starmap(Told, not_upright(on_boards.values(), units))):
+    in_tenons = (
+        Told(rail, rail, finding)
+        for rail in panelled_twice(on_boards)
+        for finding in cut_into(rail, units)
+    )
+    for one in (*found, *starmap(Told, not_upright(on_boards.values(), units)), *in_tenons):
         told.setdefault(one.key, one)
     advised: dict[int, list[Finding]] = {}
     for one in told.values():
@@ -143,7 +149,7 @@ def _at_one_end(ends: Sequence[Standing]) -> Iterator[Told]:
                 f"{_start(one)} and {first.told} both take the {one.placed.hand} of "
                 f'"{one.board.name}".',
                 OURS,
-                f"A board like {one.at[-1]} at one end is like {one.far_letter} at the other: "
+                f"A board like {one.letter} at one end is like {one.far_letter} at the other: "
                 "correct the corners, unless these are ends of two boards.",
             )
             yield Told(one, first, finding)

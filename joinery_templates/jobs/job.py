@@ -45,18 +45,24 @@ class JointJob(Struct, frozen=True):
         return not self.first_in_front
 
     @property
-    def placed(self) -> tuple[Placed, ...]:
-        """Every board at every corner, then each piece that is made of wood of its own.
+    def is_seen_from_front(self) -> bool:
+        """Whether its letters go round as those of a frame, and not as seen from above."""
+        return not self.joint.at_leg and self.joint.members[0].hand is Hand.LEFT
 
-        Of these there is one for all corners: it is cut square through its stock, and turned over
-        it is its own mirror image.
+    @property
+    def placed(self) -> tuple[Placed, ...]:
+        """Each piece that is made of wood of its own, then every board at every corner.
+
+        Of the first there is one for all corners: it is cut square through its stock, and turned
+        over it is its own mirror image. What runs along a whole seam is plain, and has none.
         """
         boards = (placed for corner in self.corners for placed in self.joint.placed(corner))
         first, *others = self.corners
         for_all = replace(first, name=self.name) if others else first
         own = (
             Placed(member, for_all, made=count * len(self.corners))
-            for member, count, _ in self.joint.of_own_wood
+            for member, count, runs_on in self.joint.of_own_wood
+            if not runs_on
         )
         return (*own, *boards)
 

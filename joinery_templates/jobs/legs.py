@@ -160,9 +160,7 @@ def not_upright(standings: Iterable[Sequence[Standing]], units: Units) -> Iterat
             if length is None or len(piece) != 2:
                 continue
             apart = length - sum(each.let_in for each in piece)
-            _, at_side, letter = one.at
-            legs = at_side, frozenset((letter, one.far_letter))
-            first, other = found.setdefault(legs, (apart, one))
+            first, other = found.setdefault(one.piece, (apart, one))
             if first != apart:
                 finding = advice(
                     "legs-lean",

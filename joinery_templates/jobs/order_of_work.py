@@ -5,7 +5,7 @@ What one joint has said already is not said again: a later step names the step t
 
 import re
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import count
 
 from msgspec import Struct
@@ -14,7 +14,9 @@ from msgspec.structs import replace
 from joinery_templates.drawings.board_patterns import FACES, WRAP
 from joinery_templates.drawings.figure import FIRST_PLACE
 from joinery_templates.drawings.own_rows import strips
+from joinery_templates.jobs.closing import closing_order
 from joinery_templates.jobs.job import Job, JointJob
+from joinery_templates.jobs.panels import panelled_twice
 from joinery_templates.jobs.rods import rods
 from joinery_templates.jobs.standing import Standing, are_told, by_board, pieces
 from joinery_templates.joint import Joint, Step, Task
@@ -25,7 +27,11 @@ CUT_ALL_FIRST = (
     "A board here has other joints too. Cut all of this job's joints{} before you glue, and "
     "read how each is glued."
 )
+IN_TURNS = "Glue {}, and {} last: the other way round they do not go together."
 FROM_ROD = "Where {} has a mark, take it from the rod; measure only what it lacks."
+BOTH_EDGES = " A panel stands on either side of {}: work the far edge there likewise."
+DONE = "Done in step {}{}."
+HARD = ": let that glue harden first, for the sockets are marked and cut across the closed joint"
 TRY_DRY = " and try the whole piece dry"
 EITHER_TEMPLATE = (
     "Lay on either the folded template or the flat ones, not both. Flat ones: first tape that "
@@ -45,12 +51,18 @@ class _Said(Struct, frozen=True):
 
 def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
     """The steps of each joint, in order."""
-    met = Counter(name for one in job.joints for name in _boards(one))
+    seams = _seams_closed(job.joints)
+    met = Counter(
+        name for at, one in enumerate(job.joints) if at not in seams for name in _boards(one)
+    )
     on_rods = {rod.board.name for rod in rods(job)}
     standings = by_board(job.joints)
+    turns = closing_order(job)
+    rails = sorted(panelled_twice(standings), key=lambda rail: rail.number)
+    panelled = [*dict.fromkeys(rail.board.called for rail in rails)]
     said = _Said({}, {})
-    signs = map(chr, count(ord(FIRST_PLACE)))
-    for one in job.joints:
+    places = _places(job.joints)
+    for at, one in enumerate(job.joints):
         waits = any(met[name] > 1 for name in _boards(one))
         placed = [
             placed.board.called
@@ -62,10 +74,12 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
         first_laid = next((step for step in one.joint.steps if step.task is Task.LAY_ON), None)
         joined = [_joined(one, member, standings) for member in (0, 1)]
         closed = None if None in joined else all(joined)
+        seam = seams.get(at)
+        done = {} if seam is None else _of_seam(one.joint, job.joints[seam].joint, places[seam])
         alone = _alone(one, standings)
         steps = []
-        for number, step in enumerate(one.joint.steps, start=1):
-            words = step.words
+        for step, (here, sign) in zip(one.joint.steps, places[at], strict=True):
+            words = done.get(step, step.words)
             for says, is_so in (
                 (ONE_BY_ONE, joined[0]),
                 (SQUARED_UP, closed),
@@ -76,18 +90,70 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
                     words = words.replace(says.both, says.joined if is_so else free)
             if step.task is Task.GLUE and waits:
                 dry = "" if " dry first" in words else TRY_DRY
-                words = f"{CUT_ALL_FIRST.format(dry)} {words}"
+                in_turns = [_in_turns(job, turns[at])] if at in turns else []
+                words = " ".join((CUT_ALL_FIRST.format(dry), *in_turns, words))
             if step is gauged and placed:
                 rod = f"the rod for {placed[0]}"
                 words = f"{FROM_ROD.format(rod)} {words}"
             if step is first_laid and _has_both(one):
                 words = f"{EITHER_TEMPLATE} {words}"
+            if step.task is Task.PLOUGH and panelled and _is_of_frame(one.joint):
+                words += BOTH_EDGES.format(_listed(panelled))
             if step is laid_on:
                 words += on_strips
-            sign = next(signs)
-            here = f"{number} of {one.name}, sheet {sign}"
             steps.append(replace(step, words=_once(words, step.task, here, said), sign=sign))
         yield tuple(steps)
+
+
+def _places(joints: Iterable[JointJob]) -> list[list[tuple[str, str]]]:
+    """Where each step of each joint is found, in words, and the sign in them for its sheet."""
+    signs = map(chr, count(ord(FIRST_PLACE)))
+    return [
+        [
+            (f"{number} of {one.name}, sheet {(sign := next(signs))}", sign)
+            for number, _ in enumerate(one.joint.steps, start=1)
+        ]
+        for one in joints
+    ]
+
+
+def _seams_closed(joints: Iterable[JointJob]) -> Mapping[int, int]:
+    """By the number of a joint with keys across a seam, the one that closes that seam."""
+    closed, keyed = dict[tuple[str, ...], int](), dict[int, tuple[str, ...]]()
+    for number, one in enumerate(joints):
+        placement = one.joint.placement
+        if placement.runs[0] == 1 and placement.shift[0]:  # edge to edge, and not end to end
+            boards = tuple(member.part.board.name for member in one.joint.members)
+            if one.joint.let_in:
+                keyed[number] = boards
+            else:
+                closed[boards] = number
+    return {number: closed[boards] for number, boards in keyed.items() if boards in closed}
+
+
+def _of_seam(keyed: Joint, seam: Joint, places: Sequence[tuple[str, str]]) -> Mapping[Step, str]:
+    """What of a seam with keys in it is done already: its edges are shot, and it is glued."""
+    found = {
+        step.task: place
+        for step, (place, _) in zip(seam.steps, places, strict=True)
+        if step.task in (Task.PREPARE, Task.GLUE)
+    }
+    *_, shot = (step for step in keyed.steps if step.task is Task.PREPARE)
+    join = next(step for step in keyed.steps if step.task is Task.JOIN)
+    return {
+        shot: DONE.format(found[Task.PREPARE], ""),
+        join: DONE.format(found[Task.GLUE], HARD),
+    }
+
+
+def _in_turns(job: Job, turns: Sequence[Sequence[int]]) -> str:
+    """Which joints are glued at which turn."""
+    first, *later = (_listed([job.joints[number].name for number in turn]) for turn in turns)
+    return IN_TURNS.format(", then ".join((f"{first} first", *later[:-1])), later[-1])
+
+
+def _listed(names: Sequence[str]) -> str:
+    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
 
 
 def _joined(one: JointJob, member: int, standings: Mapping[str, Sequence[Standing]]) -> bool | None:
@@ -139,6 +205,12 @@ def _laid_on(joint: Joint) -> tuple[Step | None, str]:
     lays = Task.LAY_ON, Task.MITRE
     step = next((step for step in joint.steps if step.task in lays), joint.steps[0])
     return step, f" {words}"
+
+
+def _is_of_frame(joint: Joint) -> bool:
+    """Whether a groove or rebate runs along all its boards, away from their ends."""
+    grooved = (any(cut.is_groove for cut in member.part.cuts) for member in joint.members)
+    return not joint.at_corner and all(grooved)
 
 
 def _has_both(one: JointJob) -> bool:

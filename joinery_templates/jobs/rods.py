@@ -68,9 +68,12 @@ def _start(alike: Iterable[Sequence[Standing]]) -> str:
 
 
 def _at_start(ones: Sequence[Standing]) -> list[Standing]:
-    """What is measured from the end that a rod is measured from: its first let-in joint's."""
-    hand = next((one for one in ones if not one.is_end), ones[0]).placed.hand
-    return [one for one in ones if one.placed.hand is hand]
+    """What is measured from the end that a rod is measured from: its first let-in joint's.
+
+    What is let in comes first, for it may have a name for that end.
+    """
+    in_order = sorted(ones, key=lambda one: one.is_end)
+    return [one for one in in_order if one.placed.hand is in_order[0].placed.hand]
 
 
 def _rod(board: Board, ones: Sequence[Standing], units: Units, broken: bool) -> Rod:

@@ -5,6 +5,11 @@ for two, one with its ends at A and B and one at C and D; where it is at the fro
 at A and D, and B and C. A leg stands at each corner by itself. Corners that are called something
 else stand where the corner stands that they are like, and a job may have any number of these: many
 equal drawers, say.
+
+Letters go round a box or legs as seen from above, round a frame or shelves as seen from in front.
+Where a board has joints of both sorts, the piece lies on its face, seen from above: its top is
+near, so that its left side is at A and B; or where its sides are at the front and back, its left
+side is near, at A and D.
 """
 
 from collections import Counter
@@ -13,6 +18,7 @@ from fractions import Fraction
 from itertools import product
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.exact import ONE, ZERO
 from joinery_templates.jobs.job import JointJob
@@ -29,8 +35,12 @@ SHAVING = Fraction(1, 100)
 """How much of a board's end is looked at, and how far before it."""
 IN_PLACE = Placement(AS_IT_IS, ORIGIN)
 
+TOP_NEAR, LEFT_NEAR = "ADCB", "DCBA"
+"""From above, the corners that are A to D from in front: with the top near, or the left side."""
+
 At = tuple[bool, bool, str]
-"""Whether it is an end of a board, whether the board is at the sides, and the corner's letter."""
+"""Whether it is an end of a board, whether the board is at the sides, and the corner's letter, seen
+from above."""
 Span = tuple[Fraction, Fraction]
 """From where to where."""
 Sides = tuple[HalfSpace, ...]
@@ -72,6 +82,7 @@ class Standing(Struct, frozen=True):
         one: the joint.
         member: of the joint's boards, from 0.
         placed: the board there.
+        from_above: the corners that are its joint's A to D as its board's other joints see them.
     """
 
     number: int
@@ -79,6 +90,7 @@ class Standing(Struct, frozen=True):
     one: JointJob
     member: int
     placed: Placed
+    from_above: str = "ABCD"
 
     @property
     def board(self) -> Board:
@@ -96,22 +108,43 @@ class Standing(Struct, frozen=True):
         return self.placed.place.on_leg
 
     @property
-    def at(self) -> At:
-        """Where it stands; a corner that nobody gave is drawn like A."""
-        at_side = not self.on_leg and (self.member == 0) == self.one.first_at_side
-        return self.is_end, at_side, self.placed.corner.like or "A"
+    def letter(self) -> str:
+        """The corner in the job file; one that nobody gave is drawn like A."""
+        return self.placed.corner.like or "A"
 
     @property
     def far_letter(self) -> str:
-        """The corner that the other end of a piece is at."""
-        _, at_side, letter = self.at
-        return letter if self.on_leg else other_end(letter, at_side)
+        """The corner in the job file that the other end of a piece is at."""
+        return self.letter if self.on_leg else other_end(self.letter, self.is_from_a_to_b)
+
+    @property
+    def at(self) -> At:
+        """Where it stands."""
+        return self._seen_from_above(self.letter)
 
     @property
     def other_end(self) -> At | None:
         """Where the other end of the same piece stands; None where the board has no such place."""
-        is_end, at_side, _ = self.at
-        return (is_end, at_side, self.far_letter) if self.placed.place.is_paired else None
+        return self._far_end if self.placed.place.is_paired else None
+
+    @property
+    def piece(self) -> tuple[bool, frozenset[str]]:
+        """Which piece of its board it is on: whether that is at the sides, and its two corners."""
+        _, at_side, letter = self.at
+        return at_side, frozenset((letter, self._far_end[-1]))
+
+    @property
+    def _far_end(self) -> At:
+        return self._seen_from_above(self.far_letter)
+
+    @property
+    def is_from_a_to_b(self) -> bool:
+        """Whether its board runs from A to B, or from D to C, by the letters of its joint."""
+        return not self.on_leg and (self.member == 0) == self.one.first_at_side
+
+    def _seen_from_above(self, letter: str) -> At:
+        at_side = self.is_from_a_to_b != (self.from_above == TOP_NEAR)
+        return self.is_end, at_side, self.from_above["ABCD".index(letter)]
 
     @property
     def path(self) -> Path:
@@ -198,6 +231,11 @@ class Standing(Struct, frozen=True):
         near = product((ZERO, leg.board.width), (ZERO, leg.board.thickness))
         return max(to_own.point((x, ZERO, z))[1] for x, z in near)
 
+    def within_mates(self, solids: Iterable[Solid]) -> list[Solid]:
+        """What of some solids on the board lies within its mates as they were before any cut."""
+        boards = [tuple(map(to_own.half_space, _wood(part))) for to_own, part in mates(self)]
+        return [piece for solid in solids for wood in boards if (piece := solid.within(wood))]
+
     def in_mates(self, solids: Iterable[Solid]) -> list[Solid]:
         """What of some solids on the board is wood of the joint's other boards, or a peg in it."""
         found: list[Solid] = []
@@ -248,7 +286,19 @@ def by_board(joints: Sequence[JointJob | None]) -> Mapping[str, Sequence[Standin
             for member, placed in enumerate(boards):
                 standing = Standing(number, index, one, member, placed)
                 found.setdefault(placed.board.name, []).append(standing)
-    return found
+    return {name: [*_all_from_above(standings)] for name, standings in found.items()}
+
+
+def _all_from_above(standings: Sequence[Standing]) -> Iterator[Standing]:
+    """What stands on one board, its corners seen alike."""
+    in_front = [one for one in standings if one.one.is_seen_from_front]
+    at_side = {one.is_from_a_to_b for one in standings if not one.one.is_seen_from_front}
+    is_near = any(one.is_from_a_to_b not in at_side for one in in_front)
+    for one in standings:
+        if at_side and one.one.is_seen_from_front:
+            yield replace(one, from_above=TOP_NEAR if is_near else LEFT_NEAR)
+        else:
+            yield one
 
 
 def pieces(standings: Iterable[Standing]) -> list[list[Standing]]:
@@ -261,7 +311,7 @@ def pieces(standings: Iterable[Standing]) -> list[list[Standing]]:
     for one in standings:
         is_end, at_side, letter = one.at
         place = (at_side, letter, None if is_end else one.number)
-        key = at_side, frozenset((letter, one.far_letter)), seen[place]
+        key = *one.piece, seen[place]
         seen[place] += 1
         found.setdefault(key, []).append(one)
     return [*found.values()]

@@ -23,6 +23,7 @@ from joinery_templates.pictures.pieces import (
     piece,
     placed,
     seen_among,
+    zone,
 )
 from joinery_templates.pictures.seen import Box, Frame, Seen, Segment, visible
 from joinery_templates.pictures.stages import View, WorkedPiece, finished, views, with_waste
@@ -95,7 +96,14 @@ class Pictures:
         thick = max(member.part.board.thickness for member in joint.members)
         self._shown = solid.Shown(max(PAST * thick, LEAST_PAST), _across(joint, thick))
         places = zip(joint.members, (None, *joint.placements), strict=True)
-        loose = ((one, at) for one in joint.loose for at in one.placements)
+        loose = [(one, at) for one in joint.loose for at in one.placements]
+        if across := self._shown.across:
+            # What stands in the part that is broken off is not drawn; what runs along is one.
+            loose = [
+                (one, at)
+                for one, at in loose
+                if len(one.placements) == 1 or max(x for x, *_ in zone(one.member, at)) <= across
+            ]
         self._stands = (
             *(_Stand(one, at, at is None and not joint.let_in) for one, at in places),
             *(_Stand(one.member, at, not one.is_inside) for one, at in loose),

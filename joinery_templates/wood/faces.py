@@ -193,7 +193,8 @@ def _as_waste(
     def opens(other: Face) -> bool:
         opening = _opening(end, other)[number]
         if opening:
-            return opening.area >= shape.area * _LEAST_OPENED[_AXES[face][2]]
+            least = _LEAST_OPENED[_AXES[face][2]]
+            return not least or opening.area >= shape.area * least
         earlier = [one for one in end.cuts if one.stage.number < cut.stage.number]
         gone = [one for one in earlier if not one.is_groove]
         # The middle counts: a mitre's waste opens the face behind at its corners alone.

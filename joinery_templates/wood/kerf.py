@@ -59,7 +59,7 @@ def _beside(line: Edge, shape: Polygon, edge: Edge, kerf: Fraction) -> Iterator[
     plane = HalfPlane(along, -across, along * x0 - across * y0 - taken, Surface.SIDE)
     left = shape.clipped(plane)
     for side in left.edges if left else ():
-        if plane.excess(side.start) == plane.excess(side.end) == 0:
+        if plane.excess(side.start)[0] == plane.excess(side.end)[0] == 0:
             yield from _as_far_as(line, edge, side)
 
 

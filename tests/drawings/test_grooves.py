@@ -3,6 +3,7 @@
 from fractions import Fraction
 
 import pytest
+from msgspec.structs import replace
 
 from joinery_templates.drawings.board_patterns import single_face
 from joinery_templates.drawings.figure import Align, Pattern, Role
@@ -12,7 +13,7 @@ from joinery_templates.drawings.wrap import wrap
 from joinery_templates.joint import Corner, Member, Placed
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Board, Face, Hand
-from joinery_templates.wood.cut import BoardEnd, Cut, Surface, at_least, at_most
+from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, at_least, at_most
 from tests.drawings.test_lettering import Square
 
 WIDTH, THICK, REACH, START = Fraction(120), Fraction(18), Fraction(18), Fraction(13)
@@ -106,3 +107,15 @@ def test_along_an_edge_the_word_is_rebate(hand):
         words = {text.words for layer in pattern.layers for text in layer.texts}
         assert "rebate, 5 mm deep" in words
         assert not any("groove" in one for one in words)
+
+
+@hands
+def test_a_groove_whose_end_slants_is_told_as_deep_as_its_floor(hand):
+    """As in a ring, where the other board's groove is not square to this one."""
+    end = grooved_end(10, 16)
+    space, groove = end.cuts
+    slanting = HalfSpace(tuple(map(Fraction, (0, -1, -1))), -START - THICK, Surface.GROOVE)
+    cuts = (space, Cut((*groove.half_spaces[:2], slanting, groove.half_spaces[3])))
+    for pattern in patterns(replace(end, cuts=cuts), hand):
+        words = {text.words for layer in pattern.layers for text in layer.texts}
+        assert "groove, 5 mm deep" in words

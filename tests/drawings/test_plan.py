@@ -38,7 +38,7 @@ def plan(job: str) -> Figure:
 def text_of(job: str) -> str:
     if job == "tee":
         return re.sub("corners = .*", 'corners = ["A"]', text_of("easel_frame"))
-    written = {"muntin": MUNTIN, "leaning frame": LEANING}
+    written = {"muntin": MUNTIN, "leaning frame": LEANING, "case": CASE}
     return written[job] if job in written else (SAMPLES / f"{job}.toml").read_text("utf-8")
 
 
@@ -53,6 +53,15 @@ def extents(figure: Figure) -> tuple[float, float]:
     ends = [end for s in figure.strokes if s.role is Role.FRAME for end in (s.start, s.end)]
     across, up = zip(*ends, strict=True)
     return float(max(across) - min(across)), float(max(up) - min(up))
+
+
+def test_a_narrow_piece_is_drawn_larger_until_its_boards_names_stand_in_it_in_full():
+    """A case 320 long and 180 wide is 34 high as a rule, and 19 wide: too narrow for its names."""
+    figure = plan("case")
+    words = [text.words for text in figure.texts]
+    assert (words.count("SHORT"), words.count("LONG")) == (2, 2)
+    across, up = extents(figure)
+    assert across / up == pytest.approx(180 / 320, rel=0.03)
 
 
 def leaning(figure: Figure) -> set[float]:
@@ -218,6 +227,25 @@ def test_the_finished_size_is_told_where_it_is_known(job, told):
     assert sizes == ([f"Finished size: {told}."] if told else [])
 
 
+def test_a_plan_that_a_carcase_s_top_is_not_in_says_so():
+    """The top stands on the sides, of 700: it comes on top of what the shelf's plan shows."""
+    top = 'kind = "dowel"\nform = "corner"\nfirst_board = "side"\nsecond_board = "top"'
+    shelf = 'kind = "housing"\nshelf = "shelf"\nside = "side"\ndepth = 6\nat = 300'
+    text = 'units = "mm"\n'
+    for board, long in (("side", 700), ("top", 440), ("shelf", 412)):
+        text += f"boards.{board} = {{ width = 200, thickness = 20, length = {long} }}\n"
+    for joint, ends in ((top, "Over"), (shelf, "Shelf")):
+        at = ", ".join(f'{{ name = "{ends} {one}", like = "{one}" }}' for one in "AB")
+        text += f"[[joints]]\ncorners = [{at}]\n{joint}\n"
+    read = read_job(text)
+    told = plans(read, tuple(arrangements(read)), Fraction(175), DejaVu())
+    words = [one.words for _, paragraphs in told for one in paragraphs]
+    sizes = [one for one in words if one.startswith("Finished size, without")]
+    assert sizes == [
+        "Finished size, without TOP: outside 440 mm wide and 700 mm high, inside 400 mm wide."
+    ]
+
+
 @pytest.mark.parametrize(
     ("job", "told"),
     [
@@ -365,6 +393,16 @@ def test_a_frames_plan_says_that_places_count_from_ends_as_sawn_and_to_which_lin
     assert counts == (whole if line else "")
 
 
+CASE = """
+units = "mm"
+boards.long = { width = 110, thickness = 15, length = 320 }
+boards.short = { width = 110, thickness = 15, length = 180 }
+[[joints]]
+kind = "full-blind-dovetail"
+corners = ["A", "B", "C", "D"]
+tail_board = "long"
+pin_board = "short"
+"""
 MUNTIN = """
 boards.stile = { width = 60, thickness = 21, length = 700 }
 boards.rail = { width = 60, thickness = 21, length = 460 }

@@ -167,12 +167,21 @@ def test_between_mitred_edges_the_walk_is_the_dividers_own_setting():
         ({"tails": "1"}, "there are too few tails"),
         (
             {"tails": "4", "half_pin": "5", "pin": "8"},
-            "a pin is wider than the half pin at an edge",
+            "so its last step would land off the wood",
         ),
     ],
 )
-def test_what_dividers_cannot_step_is_told_on_the_strip(given, why):
+def test_why_there_is_no_walk_is_told_on_the_strip(given, why):
     job = quick(**given)
     assert walks(job) == []
     (strip,) = (one for one in patterns(job, SHEET, DejaVu()) if one.title.startswith("strip"))
-    assert f"{why}." in words_of(strip)
+    words = words_of(strip)
+    assert f"{why}." in words
+    assert "cannot" not in words
+    (joint,) = (one.joint for one in job.joints)
+    if "setting still steps off every mark" in words:
+        (step,) = (one.length for one in joint.lengths if one.tool == "dividers")
+        ones, others = ([m.position for m in joint.main_row.marks if m.starts == s] for s in (1, 0))
+        on = {ones[0] + n * step for n in range(len(ones))}
+        assert on | {others[-1] - n * step for n in range(len(others))} == {*ones, *others}
+        assert ones[-1] + step > joint.main_row.width  # and so no pin is seen from the last

@@ -8,9 +8,11 @@ from pathlib import Path
 import pytest
 from msgspec.structs import astuple
 
-from joinery_templates.jobs.cutting_list import cutting_list
+from joinery_templates.errors import InputError
+from joinery_templates.jobs.cutting_list import across_the_flats, cutting_list, prints
 from joinery_templates.jobs.reader import read_job
-from joinery_templates.patterns import arrangements
+from joinery_templates.jobs.rods import rods
+from joinery_templates.patterns import arrangements, on_the_same_board
 
 SAMPLES = Path(__file__).parents[2] / "sample_jobs"
 TONGUE = """
@@ -21,7 +23,47 @@ boards.next = { width = 90, thickness = 20, length = 700 }
 kind = "tongue-and-groove"
 first_board = "first"
 second_board = "next"
-loose = true
+"""
+CARCASE = """
+units = "mm"
+boards.side = { width = 250, thickness = 20, length = 700 }
+boards.top = { width = 250, thickness = 20, length = 600 }
+boards.shelf = { width = 250, thickness = 18, length = 572 }
+"""
+AT_TOP = """
+[[joints]]
+corners = [{ name = "Top left", like = "A" }, { name = "Top right", like = "D" }]
+"""
+AT_SHELF = """
+[[joints]]
+corners = [{ name = "Shelf left", like = "A" }, { name = "Shelf right", like = "B" }]
+at = 300
+"""
+CORNERS = {
+    "dovetails": 'kind = "through-dovetail"\ntail_board = "side"\npin_board = "top"\n',
+    "pins on the sides": (
+        'kind = "through-dovetail"\ntail_board = "top"\npin_board = "side"\nfront = "top"\n'
+    ),
+    "dowels": 'kind = "dowel"\nform = "corner"\nfirst_board = "side"\nsecond_board = "top"\n',
+    "splined mitres": 'kind = "splined-mitre"\nfirst_board = "side"\nsecond_board = "top"\n',
+}
+SHELVES = {
+    "housed": 'kind = "housing"\nshelf = "shelf"\nside = "side"\n',
+    "slid in": 'kind = "sliding-dovetail"\nshelf = "shelf"\nside = "side"\n',
+    "dowelled": 'kind = "dowel"\nform = "tee"\nfirst_board = "shelf"\nsecond_board = "side"\n',
+}
+STRETCHED = """
+units = "mm"
+boards.leg = { width = 60, thickness = 50, length = 430 }
+boards.rail = { width = 70, thickness = 30, length = 320 }
+boards.shelf = { width = 60, thickness = 18, length = 900 }
+[[joints]]
+kind = "mortise-and-tenon"
+corners = ["A", "B", "C", "D"]
+rail = "rail"
+stile = "leg"
+on = "inside"
+at = 70
 """
 
 
@@ -72,10 +114,40 @@ def test_it_says_how_many_of_each_board_there_are_and_which(job, rows):
     assert [(name, pieces, which) for name, pieces, *_, which in of_sample(job)] == rows
 
 
-def test_the_lantern_is_as_wide_as_eight_equal_boards_make_it():
-    told = read_job((SAMPLES / "lantern.toml").read_text("utf-8"))
-    (across,) = re.findall(r"(\d+) mm across the flats", told.notes)
-    assert float(across) == pytest.approx(75 / math.tan(math.pi / 8), abs=0.5)
+@pytest.mark.parametrize(
+    ("job", "told"),
+    [
+        # Six corners, of which the pages show an odd one and an even one, and eight of one sort.
+        ("six_sided_box", "A template serves one corner: print those of TAILS and PINS 3 times."),
+        ("lantern", "A template serves one corner: print those of SIDE 8 times."),
+        ("tea_box", ""),
+        ("bench_top", ""),
+    ],
+)
+def test_it_says_how_often_templates_are_printed_where_a_corner_stands_for_several(job, told):
+    text = (SAMPLES / f"{job}.toml").read_text("utf-8")
+    assert prints(read_job(text)) == told
+
+
+@pytest.mark.parametrize(
+    ("job", "change", "across"),
+    [
+        # Of a regular figure with n sides: a side / tan(180 / n).
+        ("lantern", ("", ""), 75 / math.tan(math.pi / 8)),
+        ("six_sided_box", ("", ""), 110 * 3**0.5),
+        ("lantern", ("pieces = 8", "pieces = 6"), None),  # whose corners are of 120 degrees
+        ("six_sided_box", ('"110 mm"\npieces = 3\n\n[b', '"90 mm"\npieces = 3\n\n[b'), None),
+        ("six_sided_box", ("plan = 120", 'plan = 120\ntails_proud = "0.5 mm"'), None),
+        ("tea_box", ("", ""), None),
+    ],
+)
+def test_a_ring_of_equal_sides_is_so_wide_across_its_flats(job, change, across):
+    text = (SAMPLES / f"{job}.toml").read_text("utf-8")
+    assert change[0] in text
+    told = across_the_flats(read_job(text.replace(*change)))
+    assert (told and float(told)) == (across and pytest.approx(across))
+    noted = re.search(r"(\d+) mm across the flats", text)
+    assert not (told and noted) or float(noted[1]) == pytest.approx(told, abs=0.5)
 
 
 @pytest.mark.parametrize(
@@ -123,3 +195,72 @@ def test_a_length_that_nobody_gave_follows_from_the_frame():
     row = next(row for row in listed("\n".join(lines)) if row[0] == "SLANTING RAIL")
     long = Fraction(row[2].removesuffix(" mm"))
     assert float(long) == pytest.approx(510 / 3**0.5 * 2 + 71.94 + 53.46, abs=0.06)
+
+
+def test_boards_side_by_side_and_the_tongues_between_them_are_counted():
+    """Five boards have four seams, of 700; a tongue goes 7 into both, its grain across."""
+    told = f'{TONGUE}form = "loose"\ntongue_length = 7\nboard_count = 5\n'
+    counts = [("FIRST", "1", "700 mm", "90 mm"), ("NEXT", "4", "700 mm", "90 mm")]
+    rows = [*counts, ("TONGUE", "4", "14 mm", "700 mm")]
+    assert [(name, count, long, wide) for name, count, long, _, wide, *_ in listed(told)] == rows
+    assert {one.member.role for one in read_job(told).joints[0].placed} == {
+        "first board",
+        "second board",
+    }
+    unknown = told.replace(", length = 700", "")
+    (_, _, _, _, wide, _, which) = listed(unknown)[-1]
+    assert (wide, which.partition(",")[0]) == ("", "as wide as the seam is long")
+
+
+def test_of_boards_that_nobody_counted_none_is_told():
+    assert [row[1] for row in listed(TONGUE)] == ["", ""]
+
+
+def counted(text: str) -> set[tuple[str, str, str]]:
+    return {(name, count, which) for name, count, *_, which in listed(text)}
+
+
+@pytest.mark.parametrize("shelf", SHELVES)
+@pytest.mark.parametrize("corner", CORNERS)
+def test_what_stands_at_the_corners_of_a_board_and_between_them_is_on_one_piece(corner, shelf):
+    text = CARCASE + AT_TOP + CORNERS[corner] + AT_SHELF + SHELVES[shelf]
+    left, right = ("Top left", "Shelf left"), ("Top right", "Shelf right")
+    boards = {row for row in counted(text) if row[0] not in {"DOWEL", "SPLINE"}}
+    assert boards == {
+        ("SIDE", "2", f"{', '.join(left)}; {', '.join(right)}"),
+        ("TOP", "1", "Top left to Top right"),
+        ("SHELF", "1", "Shelf left to Shelf right"),
+    }
+    job = read_job(text)
+    found = [one for one in rods(job) if one.board.name == "side"]
+    # A slope that narrows lies on the one side as on the other in a mirror: each has its rod.
+    assert sum((rod.pieces for rod in found), ()) == (", ".join(left), ", ".join(right))
+    assert {rod.start for rod in found} == {"top end"}
+    assert on_the_same_board(job.joints) == {
+        ("side", at, names[at]): names[1 - at] for names in (left, right) for at in (0, 1)
+    }
+
+
+def test_near_the_top_the_joints_of_one_side_meet_and_not_those_of_two():
+    text = CARCASE + AT_TOP + CORNERS["dowels"] + AT_SHELF.replace("300", "3")
+    with pytest.raises(InputError, match=r"\(Shelf left\) and joint 1 .*\(Top left\) run into"):
+        read_job(text + SHELVES["dowelled"])
+
+
+def test_sides_that_the_plan_has_in_front_and_at_the_back_are_two_as_well():
+    """Of such a carcase the near side is the left one: its right-hand end, at D, is its top."""
+    at_top = AT_TOP.replace('"Top left", like = "A"', '"Top right", like = "C"')
+    at_top = at_top.replace('"Top right", like = "D"', '"Top left", like = "D"')
+    corners = 'kind = "through-dovetail"\ntail_board = "top"\npin_board = "side"\n'
+    text = CARCASE + at_top + corners + AT_SHELF + SHELVES["housed"]
+    assert ("SIDE", "2", "Top right, Shelf right; Top left, Shelf left") in counted(text)
+
+
+def test_a_rail_between_legs_that_takes_a_shelf_is_no_other_rail():
+    assert {
+        ("LEG", "4", "A; B; C; D"),
+        ("RAIL", "2", "A to B (Shelf left); D to C (Shelf right)"),
+        ("SHELF", "1", "Shelf left to Shelf right"),
+    } <= counted(
+        STRETCHED + AT_SHELF.replace("300", "100") + SHELVES["dowelled"].replace('"side"', '"rail"')
+    )

@@ -27,6 +27,7 @@ CODES = {
     "groove-shows",
     "rebate-shows",
     "out-of-line",
+    "groove-in-tenon",
 }
 TRELLIS = (JOBS[0].parent / "garden_trellis.toml").read_text("utf-8")
 GROOVE = "groove = { from_edge = 9, width = 6, depth = 4 }"
@@ -558,3 +559,34 @@ def test_a_square_rail_lies_level(at, found) -> None:
     text = TRELLIS.replace("angle = 60", "").replace("angle = 120", "")
     text = text.replace("at = 494.45", f"at = {at}")
     assert codes(text) == found
+
+
+PANELLED = """\
+boards.stile = { width = 80, thickness = 24, length = 900 }
+boards.rail = { width = 80, thickness = 24, length = 500 }
+boards.lock = { width = 80, thickness = 24, length = 500 }
+"""
+
+
+def panelled(far: str, haunch: str = "") -> str:
+    """A lock rail with a panel above it and one below, both in grooves 10 deep."""
+    tenon = 'stile = "stile"\ntenon_length = 50\ngroove = { width = 8, depth = 10 }\n'
+    kind = 'kind = "mortise-and-tenon"\n'
+    return (
+        f'{PANELLED}[[joints]]\n{kind}at = 30\nrail = "rail"\n{tenon}'
+        f'[[joints]]\n{kind}at = 400\nrail = "lock"\n{tenon}'
+        f'corners = ["A", "B"]\nshoulder_far = {far}\n{haunch}'
+    ).replace("at = 30\n", 'at = 30\ncorners = ["A", "B", "C", "D"]\n', 1)
+
+
+@pytest.mark.parametrize(
+    ("far", "haunch", "found"),
+    [
+        ("10", "", []),
+        ("9.5", "", ["groove-in-tenon"]),
+        ("20", 'haunch = "square"\n', ["groove-in-tenon"]),
+    ],
+)
+def test_a_groove_in_the_far_edge_takes_wood_of_a_tenon_that_comes_nearer(far, haunch, found):
+    told = codes(panelled(far, haunch))
+    assert [code for code in told if code == "groove-in-tenon"] == found

@@ -114,6 +114,111 @@ def test_of_how_a_piece_closes_and_is_tested_only_the_case_that_holds_is_said(na
     assert not any("lie parallel" in one for one in said)
 
 
+def made_of(lengths: dict[str, int], joints: str) -> str:
+    boards = "".join(
+        f"[boards.{name}]\nwidth = 90\nthickness = 24\nlength = {long}\n"
+        for name, long in lengths.items()
+    )
+    return f"{boards}{joints}"
+
+
+def joint(kind: str, name: str, like: str, **more: object) -> str:
+    corners = ", ".join(f'{{ name = "{name} {at}", like = "{at}" }}' for at in like)
+    values = "".join(
+        f"{key} = {value if isinstance(value, int) else chr(34) + str(value) + chr(34)}\n"
+        for key, value in more.items()
+    )
+    return f'[[joints]]\nkind = "{kind}"\nname = "{name}"\ncorners = [{corners}]\n{values}'
+
+
+TENON = "mortise-and-tenon"
+IN_STILES = {"rail": "rail", "stile": "stile", "tenon_length": 50}
+DOOR = made_of(
+    {"stile": 900, "rail": 500, "lock": 500, "muntin": 500},
+    joint(TENON, "Ends", "ABCD", at=60, **IN_STILES)
+    + joint(TENON, "Lock", "AB", at=400, **IN_STILES | {"rail": "lock"})
+    + joint(TENON, "Top of it", "A", at=200, rail="muntin", stile="lock", front="muntin")
+    + joint(TENON, "Foot of it", "D", at=200, rail="muntin", stile="rail", front="muntin"),
+)
+"""The muntin's tenons stand upright and all others level: once the rails are in a stile, it
+cannot come between them (worked by hand)."""
+CARCASE = made_of(
+    {"side": 700, "shelf": 400, "tie": 400},
+    joint("sliding-dovetail", "Tie", "AB", shelf="tie", side="side", depth=8, at=300)
+    + joint("housing", "Top", "AB", shelf="shelf", side="side", depth=8, at=60)
+    + joint("housing", "Foot", "AB", shelf="shelf", side="side", depth=8, at=600),
+)
+"""The tie slides in from behind and holds both sides; the shelves need one side off."""
+ORDER = re.compile(r"Glue ([^.]+) first, and ([^.]+) last: the other way round they do not go")
+
+
+@pytest.mark.parametrize(
+    ("text", "first", "last"),
+    [
+        (DOOR, "Top of it and Foot of it", "Ends and Lock"),
+        (CARCASE, "Top and Foot", "Tie"),
+    ],
+)
+def test_what_could_not_be_reached_later_is_glued_first(text, first, last):
+    job = read_job(f'units = "mm"\n{text}')
+    told = [
+        ORDER.search(step.words)
+        for steps in orders_of_work(job)
+        for step in steps
+        if step.task is Task.GLUE and not LIKE.search(step.words)
+    ]
+    assert told
+    assert {match and match.groups() for match in told} == {(first, last)}
+
+
+GROOVED = re.sub(r'(kind = "mortise.+)', r"\1\ngroove = { width = 8, depth = 10 }", DOOR)
+
+
+def test_a_board_with_panels_on_both_sides_is_grooved_along_both_edges():
+    """Above the lock rail is one panel, below it are two, with the muntin between them."""
+    steps = [step for one in orders_of_work(read_job(f'units = "mm"\n{GROOVED}')) for step in one]
+    words = [step.words for step in steps if step.task is Task.PLOUGH]
+    assert words[0].endswith(
+        " A panel stands on either side of LOCK and MUNTIN: work the far edge there likewise."
+    )
+    assert all(LIKE.search(one) for one in words[1:])
+
+
+def test_with_no_rail_beyond_it_a_rail_has_a_panel_on_one_side():
+    groove = "{ width = 8, depth = 10 }"
+    boards = {"stile": 900, "rail": 500, "lock": 500}
+    ends = joint(TENON, "Ends", "CD", at=60, **IN_STILES)
+    lock = joint(TENON, "Lock", "AB", at=400, **IN_STILES | {"rail": "lock"})
+    text = made_of(boards, f"{ends}groove = {groove}\n{lock}groove = {groove}\n")
+    steps = [step for one in orders_of_work(read_job(f'units = "mm"\n{text}')) for step in one]
+    assert not any("either side" in step.words for step in steps)
+
+
+SEAM = joint("tongue-and-groove", "Seam", "A", first_board="one", second_board="other")
+KEYS = joint("dovetail-key", "Keys", "A", first_board="one", second_board="other", keys=2)
+
+
+@pytest.mark.parametrize("joints", [SEAM + KEYS, KEYS + SEAM])
+def test_a_seam_that_is_shot_and_glued_for_its_tongue_is_not_shot_again_for_keys(joints):
+    """The sockets are cut in glued boards, so the seam does not wait for them either."""
+    job = read_job(f'units = "mm"\n{made_of({"one": 900, "other": 900}, joints)}')
+    orders = zip(job.joints, orders_of_work(job), strict=True)
+    steps = {one.name: {step.heading: step.words for step in steps} for one, steps in orders}
+    assert re.match(r"Done in step 1 of Seam, sheet .\.$", steps["Keys"]["Shoot the edges"])
+    assert re.match(r"Done in step 5 of Seam, sheet .: let .+", steps["Keys"]["Join the boards"])
+    assert [*steps["Seam"]][4] == "Fit and glue"
+    assert not any("before you glue" in words for of in steps.values() for words in of.values())
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_of_joints_that_all_open_alike_no_order_is_told(path):
+    """None of these pieces must be closed in turns: worked out by looking at each."""
+    words = (
+        step.words for steps in orders_of_work(read_job(path.read_text("utf-8"))) for step in steps
+    )
+    assert not any("the other way round" in one for one in words)
+
+
 BRACED = """
 title = "Gate"
 units = "mm"

@@ -10,6 +10,8 @@ from joinery_templates.joint import Joint
 from joinery_templates.joints.tool_fit import with_tool_advice
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
+from joinery_templates.wood.board import Face
+from joinery_templates.wood.faces import laid_out
 from tests.joints.routed import HALF_INCH, THROUGH, findings_of, lapped, spaces, through
 from tests.joints.worked import request
 
@@ -129,10 +131,39 @@ def test_what_the_leaning_cutter_leaves_of_a_sockets_back_wall_is_pared_to_the_b
     assert "upright" in advice.remedy
 
 
+def at_once(**raw) -> tuple[str, list[Fraction], list[Fraction]]:
+    """What is said of boards cut at once, and the middles of their spaces and whole sockets."""
+    joint = lapped(**raw)
+    (words,) = (step.words for step in joint.steps if step.heading == "Rout the sockets")
+    middles = []
+    for member, face in zip(joint.members, (Face.OUTSIDE, Face.INSIDE), strict=True):
+        end, spans = member.part, []
+        for waste in laid_out(end, face).waste:
+            (low, _), (high, _) = waste.extent
+            if low > 0 and high < end.board.width:
+                spans.append((low + high) / 2)
+        middles.append(sorted(spans))
+    return words[words.index("Both boards can be cut at once") :], *middles
+
+
 def test_boards_cut_at_once_are_pared_too():
-    (words,) = (step.words for step in lapped().steps if step.heading == "Rout the sockets")
-    at_once = words[words.index("Both boards can be cut at once") :]
-    assert "back walls are pared all the same" in at_once
+    words, spaces, sockets = at_once(width="213 mm")
+    assert "back walls are pared all the same" in words
+    # Half a pitch aside a half socket and eight whole ones come under the nine spaces.
+    aside = spaces[1] - sockets[0]
+    assert [x + aside for x in sockets] == spaces[1:]
+    assert (
+        "each of the tail board's 9 spaces. One half socket of the pin board is then left" in words
+    )
+    # The cutter, there one pitch past the last space, reaches back over the edge at 213.
+    assert 2 * spaces[-1] - spaces[-2] - Fraction("6.35") < 213
+
+
+def test_with_half_pins_the_last_whole_socket_comes_with_the_half_pins_waste():
+    words, spaces, sockets = at_once(tails=8, tail="12.7 mm", half_pin="16.064 mm")
+    aside = spaces[0] - sockets[0]
+    assert [x + aside for x in sockets[:-1]] == spaces
+    assert "7 spaces, and one beside the outermost tail at the edge that the pin board" in words
 
 
 def test_inches_are_read_as_inches():

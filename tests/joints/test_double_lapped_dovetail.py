@@ -144,7 +144,7 @@ def test_pins_are_cut_first_and_mark_the_tails():
     assert headings.index("Saw and chop the sockets") < headings.index(
         "Mark the tail board (TOP) from the pins"
     )
-    assert headings.index("Rebate the tail board (TOP)") < headings.index(
+    assert headings.index("Rebate the end of the tail board (TOP)") < headings.index(
         "Mark the tail board (TOP) from the pins"
     )
     assert joint.main_row.role == "pin board"

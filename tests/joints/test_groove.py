@@ -233,7 +233,7 @@ def test_a_rebate_moves_the_tails_until_the_half_pin_holds_it(edge, width, halve
     ("raw", "remedy"),
     [
         ({"rebate": {"width": 11}}, "mitred"),
-        ({"rebate": {"width": 9}, "half_pin": 7}, "Leave out the width"),
+        ({"rebate": {"width": 9}, "half_pin": 7}, "leave out the width"),
     ],
 )
 def test_a_rebate_that_no_half_pin_holds_is_advised_against(raw, remedy):

@@ -1,5 +1,6 @@
 """A groove lies wholly inside a tail; the tails move aside for it where they can."""
 
+import re
 from fractions import Fraction
 
 import pytest
@@ -77,11 +78,45 @@ def test_where_no_move_helps_the_tails_stay_and_advice_says_so(from_edge, width)
     assert "no. 49" in finding.source
 
 
+@pytest.mark.parametrize(
+    ("raw", "remedy"),
+    [
+        # The first tail is clear from 10 to 32.5, from 7 to 36.5 where tails may move aside.
+        ({"from_edge": 6}, "Move the groove 1 mm away from the reference edge."),
+        ({"from_edge": Fraction("6.8")}, "Move the groove 0.5 mm away from the reference edge."),
+        ({"from_edge": Fraction("35.5")}, "Move the groove 4 mm away from the reference edge."),
+        ({"from_edge": 9, "half_pin": 7}, "Move the groove 1 mm away from the reference edge, or"),
+        ({"from_edge": 28, "half_pin": 7}, "Move the groove 1.5 mm towards the reference edge, or"),
+        ({"from_edge": 20, "width": 23}, "Give fewer or wider tails, or a narrower groove."),
+    ],
+)
+def test_the_advice_names_the_figure_that_helps(raw, remedy):
+    (finding,) = grooved(**raw).findings
+    assert finding.remedy.startswith(remedy)
+
+
+@PROPERTY
+@given(at=lengths(1, 120), width=lengths(2, 20), half=st.none() | lengths(1, 12))
+def test_a_groove_moved_as_advised_is_clear(at, width, half):
+    raw = {} if half is None else {"half_pin": half}
+    findings = grooved(at, width, **raw).findings
+    for finding in findings:
+        if told := re.match(r"Move the groove ≈?([\d.]+) mm (away|towards)", finding.remedy):
+            by = Fraction(told[1]) * (1 if told[2] == "away" else -1)
+            assert grooved(at + by, width, **raw).findings == ()
+
+
+def test_a_rebate_is_clear_of_a_half_pin_as_wide_as_advised():
+    (finding,) = spaced(**EVEN, rebate={"width": 12}).findings
+    assert "Give a half pin of at least 12 mm" in finding.remedy
+    assert spaced(**EVEN, half_pin=12, rebate={"width": 12}).findings == ()
+
+
 def test_half_pins_that_are_given_are_kept_and_advice_says_what_to_leave_out():
     spacing = grooved(9, half_pin=7)
     assert spacing.half_pins == (7, 7)
     assert [finding.code for finding in spacing.findings] == ["groove-not-in-a-tail"]
-    assert "Leave out the width at the edges" in spacing.findings[0].remedy
+    assert "leave out the width at the edges" in spacing.findings[0].remedy
     assert grooved(9).findings == ()
 
 

@@ -21,6 +21,7 @@ from joinery_templates.joints.kind import Kind, Request
 from joinery_templates.lengths import length_text
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import BoardEnd, Surface
+from joinery_templates.wood.faces import laid_out
 from tests.joints.solids import CLOSE_MM3, board_solid, mate
 from tests.joints.spaced_corners import SPACED, spaced, starts
 from tests.joints.strategies import lengths, widened
@@ -190,7 +191,11 @@ def test_the_joint_lies_where_both_boards_have_wood_and_is_told_there(kind, data
     gauged = re.findall(r"to the baseline alone, where (.*?): go no further", words)
     edges = "edges come" if len(come) > 1 else "edge comes"
     assert {*gauged} <= {f"the {narrow}'s {edges}, {' and '.join(come)}"}
-    assert gauged or kind.name == "double-lapped-dovetail"
+    assert gauged
+    stopping = [one.words for one in joint.steps if "go no further" in one.words]
+    assert all(one.startswith("First gauge on ") for one in stopping)
+    is_lapped = not laid_out(wide_end, Face.OUTSIDE).waste
+    assert all(("across the end grain" in one.split(":")[0]) == is_lapped for one in stopping)
     assert ("Bring the reference edges level" in words) == (not stands_in[0])
     assert ("Bring the far edges level" in words) == (not stands_in[1])
     comes_at = near, wide_end.board.width - far

@@ -376,7 +376,7 @@ def test_a_wrap_says_of_its_faces_what_they_say_by_themselves(kind):
 # When it leaves
 
 STEPS = {
-    "rebate": "Rebate",
+    "end rebate": "Rebate (?:the end|both ends)",
     "corner": "Saw out the front corner",
     "shoulder": "Knife the shoulder across",
     "mitre": "Cut the mitre|Saw the mitres|Saw the mitre of the {role}",
@@ -461,6 +461,6 @@ def test_what_stays_until_the_mitres_is_no_waste_of_the_rebate():
             by_stage = {piece.stage.name: piece.extent for piece in waste}
             width, thick = member.part.board.width, member.part.board.thickness
             assert by_stage == {
-                "rebate": ((0, lap), (width, thick)),
+                "end rebate": ((0, lap), (width, thick)),
                 "mitre, last": ((0, 0), (width, lap)),
             }

@@ -133,12 +133,12 @@ def _both_laps(joint):
     return same(_lap(joint, "tail board"), _lap(joint, "pin board"))
 
 
-@rule(r"gauge, (tail board)'s rebate, from its end")
+@rule(r"gauge, (tail board)'s end rebate, from its end")
 def _rebate(joint, role):
     return [board_of(joint, role).pieces_end]
 
 
-@rule(r"gauge, both boards' rebate, from the end and from the outside face")
+@rule(r"gauge, both boards' end rebate, from the end and from the outside face")
 def _both_rebates(joint):
     return same(same(_rebate(joint, "tail board"), _rebate(joint, "pin board")), _both_laps(joint))
 

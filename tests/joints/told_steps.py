@@ -227,7 +227,7 @@ def _tail_lap(joint):
 
 @sentence(r"Set a gauge to N mm: on both boards scribe the rebate")
 def _rebates(joint):
-    return [phrase(joint, "gauge, both boards' rebate, from the end and from the outside face")]
+    return [phrase(joint, "gauge, both boards' end rebate, from the end and from the outside face")]
 
 
 @sentence(r"inside of both boards' ends, N mm from the end and down to N mm from the outside face")
@@ -457,11 +457,15 @@ def _same_side(joint, level):
 @sentence(
     rf"At {BOARD}'s inside arris {BOARD}'s reference edge then lies "
     rf"(flush with|N mm (?:past|short of)) {BOARD}'s, at its outside arris "
-    r"(flush with|N mm (?:past|short of)) it"
+    rf"(flush with|N mm (?:past|short of)) it(?:, measured square to {BOARD}'s)?\."
 )
-def _edges_on_the_end(joint, clamped, laid, at_arris, again, outside):
-    """The second board's arrises, followed along its grain to the inside face that lies on them."""
+def _edges_on_the_end(joint, clamped, laid, at_arris, again, outside, measured):
+    """The second board's arrises, followed along its grain to the inside face that lies on them.
+
+    How far they come apart is told across the first board's own width.
+    """
     assert clamped == again
+    assert measured == (laid if "mm" in at_arris + outside else None)
     first, second = board_of(joint, laid), board_of(joint, clamped)
     expected = []
     for words, depth in ((at_arris, second.thickness), (outside, ZERO)):
@@ -1546,6 +1550,12 @@ def _gauge_from_end(joint, end, face):
 @sentence(r"across the inside face of the second board, and a second line N mm further")
 def _second_line(joint):
     return [told.middles(joint, 1, 1)]
+
+
+@sentence(r"and a second line N mm from the top end")
+def _second_line_from_end(joint):
+    along = joint.members[1].part.along
+    return [[along + middle for middle in told.middles(joint, 1, 1)]]
 
 
 @sentence(r"comes, N mm from the top end[, .]")

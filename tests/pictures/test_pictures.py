@@ -6,6 +6,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import Align, Role
 from joinery_templates.jobs.reader import read_job
@@ -223,3 +224,16 @@ def test_a_step_at_one_board_shows_what_is_done_there(form):
     for number in bored:
         one, other = (figures[number] for figures in pictures)
         assert one.strokes != other.strokes
+
+
+def test_no_dowel_is_drawn_where_a_wide_board_is_broken_off():
+    """Put together, the boards hide all four: the picture is that of boards without dowels."""
+    kind = KINDS["dowel"]
+    request = example_request(kind, form="tee", dowels=4)
+    wide = tuple(replace(board, width=Fraction(380)) for board in request.boards)
+    joint = kind.build(replace(request, boards=wide))
+    drawn = [
+        Pictures(one, False, LETTERING).of_joint(*LARGE)[1]
+        for one in (joint, replace(joint, loose=()))
+    ]
+    assert drawn[0].strokes == drawn[1].strokes

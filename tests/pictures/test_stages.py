@@ -74,7 +74,7 @@ LEAVES = {
     },
     "double-lapped-dovetail": {
         "Saw and chop the sockets": [(1, 22, 7, 12)],
-        "Rebate the tail board": [(0, 75, 2, 10)],
+        "Rebate the end of the tail board": [(0, 75, 2, 10)],
         "Saw and chop the tails": [(0, 40, 10, 10), (0, 2, 10, 10)],
     },
     "mitred-shoulder-dovetail": {

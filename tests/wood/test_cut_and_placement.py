@@ -103,7 +103,7 @@ def test_a_clipped_face_is_a_closed_ring_inside_every_plane(planes):
         shape = clipped
     following = shape.edges[1:] + shape.edges[:1]
     assert all(edge.end == after.start for edge, after in zip(shape.edges, following, strict=True))
-    assert all(plane.excess(corner) <= 0 for plane in planes for corner in shape.corners)
+    assert all(plane.excess(corner)[0] <= 0 for plane in planes for corner in shape.corners)
 
 
 def test_a_corner_cut_off_has_the_area_worked_by_hand():

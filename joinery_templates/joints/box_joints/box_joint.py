@@ -88,8 +88,8 @@ def _order_of_work(corner: FingerCorner) -> Iterator[Step]:
         yield Step(
             Task.GAUGE,
             "Baselines",
-            f"{steps.set_both_gauges(corner)} Scribe lightly from the end on both faces{edges}. "
-            f"{steps.stop_short(corner)}{FALLS_IN}",
+            f"{steps.stop_short(corner)}{steps.set_both_gauges(corner)} Scribe lightly from the "
+            f"end on both faces{edges}. {FALLS_IN}",
         )
     yield steps.lay_on(corner, 0, steps.setting_out_strip())
     yield _saw_first(corner)

@@ -137,9 +137,9 @@ def scribe_slanting_baselines(corner: CornerLayout) -> Step:
     return Step(
         Task.GAUGE,
         "Baselines",
-        f"{_set_gauges_by_face(corner)} Scribe both faces, the stock flat along the "
-        "slanting end: the gauge then measures square to it. Where waste reaches an edge "
-        f"of the board, join both lines across it. {stop_short(corner)}{FALLS_IN}",
+        f"{stop_short(corner)}{_set_gauges_by_face(corner)} Scribe both faces, the stock flat "
+        "along the slanting end: the gauge then measures square to it. Where waste reaches an edge "
+        f"of the board, join both lines across it. {FALLS_IN}",
     )
 
 
@@ -183,10 +183,12 @@ def stop_short(corner: CornerLayout) -> str:
         if inset
     ]
     edges = "edges come" if len(come) > 1 else "edge comes"
+    is_lapped = corner.pair.lap(corner.pair.wider)
+    over = "across the end grain and, on the inside face, " if is_lapped else ""
     return (
-        f"On {wide} gauge first, from the end to the baseline alone, where {narrow}'s {edges}, "
-        f"{' and '.join(come)}: go no further with the baseline, for past that it would stay in "
-        "sight. "
+        f"First gauge on {wide}, {over}from the end to the baseline alone, where {narrow}'s "
+        f"{edges}, {' and '.join(come)}: go no further with any line, for past that it would stay "
+        "in sight. "
     )
 
 
@@ -281,9 +283,10 @@ def _edges_on_the_end(corner: CornerLayout) -> str:
         stands = f"{corner.text(abs(at))} {'past' if at > 0 else 'short of'}"
         places.append(stands if abs(at) >= SEEN else "flush with")
     first, second = (role.words for role in corner.roles)
+    measured = "" if {*places} == {"flush with"} else f", measured square to the {first}'s"
     return (
         f" At the {second}'s inside arris the {first}'s reference edge then lies {places[0]} the "
-        f"{second}'s, at its outside arris {places[1]} it."
+        f"{second}'s, at its outside arris {places[1]} it{measured}."
     )
 
 

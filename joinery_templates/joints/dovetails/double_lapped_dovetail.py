@@ -99,11 +99,12 @@ def _gauge_pins(corner: DovetailCorner) -> Step:
     return Step(
         Task.GAUGE,
         "Lap line and baseline of the pins",
+        f"{corners.stop_short(corner) if corner.pair.wider else ''}"
         f"Set a gauge to {corner.text(corner.tail_length)} and from the inside face of "
         f"{corner.named(1)} scribe the lap line on its end grain: a lap of "
         f"{corner.text(corner.lap)} is left. {another} from its end scribe the baseline on its "
         f"inside face only. Nothing is marked on the outside face of either board. "
-        f"{corners.stop_short(corner) if corner.pair.wider else ''}{FALLS_IN}",
+        f"{FALLS_IN}",
         (1,),
     )
 
@@ -113,20 +114,22 @@ def _rebate(corner: DovetailCorner) -> Step:
     flush = corner.flush_edges(0)
     along = f", and on {flush} as far as the baseline" if flush else ""
     over = f" Square the baseline over {edges} too, from the inside face to that line."
-    stops = (
-        f" Past the edge of {corner.named(1)} the board stays whole: square that edge's line "
-        "across the inside face and the end, and chop the rebate up to it."
-    )
+    first, how = "", ", and plane it square"
+    if any(corner.pair.past_the_other(0)):
+        first = corners.stop_short(corner)
+        how = (
+            ", at a slant and no further than the first line, past which the board stays whole; "
+            "chop up to it, and pare the rebate square"
+        )
     return Step(
         Task.REBATE,
-        f"Rebate {corner.named(0)}",
-        f"From the end of {corner.named(0)} gauge {corner.text(corner.lap)} for the rebate "
+        f"Rebate the end of {corner.named(0)}",
+        f"{first}From the end of {corner.named(0)} gauge {corner.text(corner.lap)} for the rebate "
         f"and {corner.text(corner.pair.gauge(0))} for the baseline, both on the inside face only. "
         f"From the outside face gauge {corner.text(corner.tail_lap)} on the end "
         f"grain{along}.{over if edges else ''} Saw the rebate, across the grain and along it, "
-        f"{BESIDE}, and plane it square, down to the middle of the lines: its floor meets the end "
-        f"of {corner.named(1)}, its shoulder the lap."
-        + (stops if any(corner.pair.past_the_other(0)) else ""),
+        f"{BESIDE}{how}, down to the middle of the lines: its floor meets the end of "
+        f"{corner.named(1)}, its shoulder the lap.",
         (0,),
     )
 
@@ -142,14 +145,14 @@ class DoubleLapped(figures.Dovetail, frozen=True, dict=True):
         sawn = Surface.SAWN_SHOULDER
         within = (side.turned() for side in self.pair.running_on(0) if side)
         sides = (at_most(1, self.lap, sawn), at_least(2, self.tail_lap, sawn), *within)
-        return self.ends((Cut(sides, Stage(1, "rebate")),), stage=Stage(2, "spaces"))
+        return self.ends((Cut(sides, Stage(1, "end rebate")),), stage=Stage(2, "spaces"))
 
     def gauges(self) -> tuple[LengthSetting, ...]:
         """Of both boards' laps and baselines."""
         return (
             gauge("lap line, from the pin board's inside face", self.tail_length),
             gauge("pin board's baseline, on its inside face only", self.pair.gauge(1)),
-            gauge("tail board's rebate, from its end", self.lap),
+            gauge("tail board's end rebate, from its end", self.lap),
             gauge("tail board's lap, from its outside face", self.tail_lap),
             gauge("tail board's baseline, on its inside face only", self.pair.gauge(0)),
         )

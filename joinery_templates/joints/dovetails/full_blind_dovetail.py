@@ -172,7 +172,7 @@ class FullBlind(figures.Dovetail, frozen=True, dict=True):
         """Both ends: rebate, spaces and sockets, and mitres last."""
         lap, mitred = self.lap, Stage(3, mitred_edges.MITRED_LAST)
         behind_lap = at_least(2, lap, Surface.SAWN_SHOULDER)
-        rebate = Cut((at_most(1, lap, Surface.SAWN_SHOULDER), behind_lap), Stage(1, "rebate"))
+        rebate = Cut((at_most(1, lap, Surface.SAWN_SHOULDER), behind_lap), Stage(1, "end rebate"))
         lap_mitre = Cut((mitred_edges.mitre(ZERO), behind_lap.turned()), mitred)
         # The rebate takes the mitred edges' part of it too.
         tails, pins = mitred_edges.mitred_edge_cuts(self, mitred, lap)
@@ -192,7 +192,7 @@ class FullBlind(figures.Dovetail, frozen=True, dict=True):
     def gauges(self) -> tuple[LengthSetting, ...]:
         """Of both boards' rebates and baselines."""
         return (
-            gauge("both boards' rebate, from the end and from the outside face", self.lap),
+            gauge("both boards' end rebate, from the end and from the outside face", self.lap),
             gauge("tail board's baseline, on its inside face only", self.pair.gauge(0)),
             gauge("pin board's baseline, on its inside face only", self.pair.gauge(1)),
         )

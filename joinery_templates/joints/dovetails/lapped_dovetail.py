@@ -82,12 +82,12 @@ def _gauge(corner: DovetailCorner) -> Step:
     return Step(
         Task.GAUGE,
         "Baselines and lap line",
-        f"Set a gauge to {corner.text(corner.pair.gauge(0))}. From the end of {corner.named(0)} "
-        f"scribe its baseline on both faces{edges}. With the same setting, from the inside face of "
-        f"{corner.named(1)}, scribe the lap line on its end grain: a lap of "
-        f"{corner.text(corner.lap)} is left. {another} scribe from its end the baseline of "
-        f"{corner.named(1)} on its inside face only: on its outside face a line would stay in "
-        f"sight. {corners.stop_short(corner)}{FALLS_IN}",
+        f"{corners.stop_short(corner)}Set a gauge to {corner.text(corner.pair.gauge(0))}. From the "
+        f"end of {corner.named(0)} scribe its baseline on both faces{edges}. With the same "
+        f"setting, from the inside face of {corner.named(1)}, scribe the lap line on its end "
+        f"grain: a lap of {corner.text(corner.lap)} is left. {another} scribe from its end the "
+        f"baseline of {corner.named(1)} on its inside face only: on its outside face a line "
+        f"would stay in sight. {FALLS_IN}",
     )
 
 

@@ -70,12 +70,12 @@ def _gauge(corner: DovetailCorner) -> Step:
     return Step(
         Task.GAUGE,
         "Baselines and mitres",
-        f"{corners.set_both_gauges(corner)} Scribe lightly from the end: right across the inside "
-        f"faces{on_edges}, but on the outside faces not within {width} of "
-        f"{mitred_edges.which_edges(corner)}. There knife a mitre across the edge with a mitre "
-        f"square. {_starts(corner)}{mitred_edges.meets_baseline(corner)} "
-        f"{mitred_edges.scribe_strips(corner)} and across the end grain. "
-        f"{corners.stop_short(corner)}{FALLS_IN}",
+        f"{corners.stop_short(corner)}{corners.set_both_gauges(corner)} Scribe lightly from the "
+        f"end: right across the inside faces{on_edges}, but on the outside faces not within "
+        f"{width} of {mitred_edges.which_edges(corner)}. Across {mitred_edges.which_edges(corner)} "
+        f"knife a mitre with a mitre square. {_starts(corner)}"
+        f"{mitred_edges.meets_baseline(corner)} {mitred_edges.scribe_strips(corner)} and across "
+        f"the end grain. {FALLS_IN}",
     )
 
 

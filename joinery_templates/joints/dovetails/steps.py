@@ -20,9 +20,9 @@ def gauge_both_baselines(corner: DovetailCorner) -> Step:
     return Step(
         Task.GAUGE,
         "Baselines",
-        f"{corners.set_both_gauges(corner)} Scribe lightly from the end on both faces"
-        f"{f', and on {edges} of {corner.named(number)}' if edges else ''}. "
-        f"{corners.stop_short(corner)}{FALLS_IN}",
+        f"{corners.stop_short(corner)}{corners.set_both_gauges(corner)} Scribe lightly from the "
+        f"end on both faces{f', and on {edges} of {corner.named(number)}' if edges else ''}. "
+        f"{FALLS_IN}",
     )
 
 

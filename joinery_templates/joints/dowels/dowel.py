@@ -164,6 +164,7 @@ class Frame(OnEnd, frozen=True):
 class Corner(OnEnd, frozen=True):
     """An end on the inside face of another board, flush with that one's end."""
 
+    hands = (Hand.RIGHT, Hand.LEFT)
     into = ((1, 1), (2, -1))
     at_corner = True
 
@@ -191,6 +192,7 @@ class Corner(OnEnd, frozen=True):
 class Tee(Corner, frozen=True):
     """An end on the inside face of another board, away from its ends."""
 
+    hands = (Hand.LEFT, Hand.RIGHT)
     at_corner = False
 
     @property

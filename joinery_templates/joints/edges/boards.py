@@ -7,7 +7,7 @@ from msgspec.structs import replace
 
 from joinery_templates.errors import COMMON
 from joinery_templates.exact import ONE, ZERO
-from joinery_templates.joint import Loose
+from joinery_templates.joint import Loose, Member
 from joinery_templates.joints.layout import Layout, block, let_between, pose
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import (
@@ -145,6 +145,12 @@ class Edges(Layout, frozen=True):
         """Both boards with an edge worked; they lie the same way round."""
         return self._part(0), self._part(1)
 
+    def members(self) -> Iterator[Member]:
+        """Both boards, and how many of each there are where that is told."""
+        told = (1, self.count - 1) if self.given.board_count else (0, 0)
+        for member, pieces in zip(super().members(), told, strict=True):
+            yield replace(member, pieces=pieces)
+
     def drawn(self, number: int, part: cut.Part) -> tuple[Face, ...]:
         """The end, which shows the edge."""
         return (Face.END_GRAIN,)
@@ -174,12 +180,12 @@ class Edges(Layout, frozen=True):
         return Placement(AS_IT_IS, (self.shows, ZERO, ZERO))
 
     def loose(self) -> tuple[Loose, ...]:
-        """A loose tongue, its grain across the joint."""
+        """A loose tongue for each seam, its grain across the joint."""
         if self.is_solid:
             return ()
         at = Placement(ACROSS, (self.boards[0].width - self.long, ZERO, self.low))
         made = let_between("tongue", SHOWN, self.tongue, 2 * self.long, at)
-        return (replace(made, runs_on=True),)
+        return (replace(made, count=self.count - 1, runs_on=True),)
 
     def filled(self) -> Iterator[tuple[cut.HalfSpace, ...]]:
         """All but the bottoms of the grooves."""

@@ -135,7 +135,7 @@ def _plough(groove: CornerGroove) -> Step:
         words.append(
             f"Where it is stopped, knife a line across at that distance and, before you {verb}, "
             "chop the last of it out with a chisel, as long as the plane's toe needs: were it to "
-            "run on, a hole would show outside."
+            "run on, it would show."
         )
     else:
         words.append(

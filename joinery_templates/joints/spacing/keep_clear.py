@@ -12,6 +12,7 @@ from msgspec.structs import replace
 
 from joinery_templates.errors import COMMON, Finding, advice, mistake, refuse
 from joinery_templates.exact import ZERO
+from joinery_templates.joints.gauge import at_least_as_a_gauge_is_set
 from joinery_templates.joints.grooves.parameters import Channel
 from joinery_templates.joints.sources import NOYES_49
 from joinery_templates.joints.spacing.parameters import SpacingParameters
@@ -100,7 +101,7 @@ def clear_of_channels(spacing: Spacing, given: SpacingParameters, ground: Ground
     free = all(edge is None for edge in edges)
     moved = keep_clear(spacing, spans, ground.lean) if free else spacing
     unclear = tuple(
-        _unclear(channel, free)
+        _unclear(channel, free, moved, ground)
         for channel, span in zip(channels, spans, strict=True)
         if not is_clear(moved, span, ground.lean)
     )
@@ -157,26 +158,57 @@ def _groove_at_edge(channel: Channel) -> Finding:
     )
 
 
-def _unclear(channel: Channel, free: bool) -> Finding:
-    leave_out = "Leave out the width at the edges, and it will be worked out; or "
+def _unclear(channel: Channel, free: bool, spacing: Spacing, ground: Ground) -> Finding:
+    """A groove or rebate that runs into a tail's side, with the figure that helps."""
+    span, leave_out = channel.span(ground.margins[0]), "leave out the width at the edges"
     if channel.name == "rebate":
+        edge = span[1] if channel.low <= 0 else spacing.width - span[0]
+        piece = "half pin" if spacing.half_pins else "half tail"
+        least = ground.text(edge if spacing.half_pins else edge + ground.lean)
         return advice(
             "rebate-across-a-side",
-            "The rebate is wider than the half pin or half tail at its edge: it cuts into the side "
-            "of a tail.",
+            f"The rebate is wider than the {piece} at its edge: it cuts into the side of a tail.",
             COMMON,
-            "Give a wider half pin or half tail, or a mitred edge as wide as the rebate."
+            f"Give a {piece} of at least {least}, or a mitred edge as wide as the rebate."
             if free
-            else f"{leave_out}give a wider one.",
+            else f"Give a {piece} of at least {least}, or {leave_out}, to have it worked out.",
             "rebate",
         )
+    moves_aside = free and len(ground.channels) == 1
+    aside = _limits(spacing, ground.lean) if moves_aside else (ZERO, ZERO)
+    by = _least_move(spacing, span, ground, aside)
+    remedy = "Give fewer or wider tails, or a narrower groove."
+    if by:
+        way = "away from" if by > 0 else "towards"
+        remedy = f"Move the groove {ground.text(abs(by))} {way} the reference edge"
+        remedy += "." if free else f", or {leave_out}, to have it worked out."
     return advice(
         "groove-not-in-a-tail",
         "The groove does not lie wholly inside a tail at its narrowest: it would run out through "
         "a pin, or weaken a tail's side.",
         NOYES_49,
-        "Move the groove, or give fewer or wider tails."
-        if free
-        else f"{leave_out}move the groove.",
+        remedy,
         "groove",
     )
+
+
+def _least_move(spacing: Spacing, span: Span, ground: Ground, aside: Span) -> Fraction:
+    """What brings a groove into a tail, in figures of a gauge; 0 where no tail is wide enough.
+
+    Args:
+        spacing: the tails, as they stand.
+        span: the groove.
+        ground: what they stand on.
+        aside: how far they may move aside for it, towards the reference edge and away from it.
+    """
+    start, end = span
+    back, on = aside
+    moves = []
+    for tail in spacing.tails:
+        if end - start <= tail.width_at(ground.lean):
+            low = tail.moved(back).between(ground.lean)[0]
+            high = tail.moved(on).between(ground.lean)[1]
+            by = low - start if start < low else high - end
+            even = at_least_as_a_gauge_is_set(abs(by), ground.units) * (1 if by > 0 else -1)
+            moves.append(even if low <= start + even and end + even <= high else by)
+    return min(moves, key=abs, default=ZERO)

@@ -82,7 +82,7 @@ def _guide(routing: Routing) -> Iterator[LengthSetting]:
     if corner.spacing.pins:
         before, after = corner.spacing.tails[:2]
         first = corner.margins[0] + (before.right + after.left) / 2
-        yield LengthSetting("guide", "reference edge to the middle of the first space", first)
+        yield LengthSetting("guide", "reference edge to the middle of the first whole space", first)
     if pitch is not None:
         yield LengthSetting("guide", "pitch, from space to space", pitch)
         if routing.at_once:
@@ -181,7 +181,7 @@ def _rout_sockets(routing: Routing) -> Step:
         f"The cutter leaves the back wall leaning, {lean} of wood too much at the inside face and "
         "none at the lap. Pare it away over the whole width, from the baseline straight down, and "
         f"the round corners with it, or the tail board will stand {lean} too far out. "
-        f"{_AT_ONCE if routing.at_once else _WIDTHS_DIFFER if differs else _APART}",
+        f"{_at_once(corner) if routing.at_once else _WIDTHS_DIFFER if differs else _APART}",
     )
 
 
@@ -204,10 +204,27 @@ _APART = (
     "and every space is one pass of the cutter."
 )
 _WIDTHS_DIFFER = "Cut each board on its own: they are not equally wide."
-_AT_ONCE = (
-    "Both boards can be cut at once: the tail board upright in front, its inside face towards "
-    "you; the pin board flat behind it, its end against the tail board's outside face, its "
-    "inside face level with the tail board's end, and aside by half the pitch. The tails then "
-    "come out square, so the sockets' back walls are pared all the same. If the boards go "
-    "together too loosely, cut a hair deeper; if too tightly, less deep."
-)
+
+
+def _at_once(corner: DovetailCorner) -> str:
+    """Of half tails one pass for each space leaves a half socket, of half pins a whole one."""
+    first, second = (f"the {corner.role(number)}" for number in (0, 1))
+    left = (
+        f". One half socket of {second} is then left, where it stands out past {first}: take "
+        f"{first} away before you cut it, or the cutter may bite into its edge, and clamp scrap in "
+        "its place"
+    )
+    if corner.spacing.half_pins:
+        left = (
+            f", and one beside the outermost tail at the edge that {second} stands out past. Take "
+            f"{second} away before you rout the rest of the half-pin waste, or the cutter bites "
+            "into the pins"
+        )
+    return (
+        f"Both boards can be cut at once: {first} upright in front, its inside face towards "
+        f"you; {second} flat behind it, its end against {first}'s outside face, its inside face "
+        f"level with {first}'s end, and aside by half the pitch, to either side. Make one pass "
+        f"for each of {first}'s {len(corner.spacing.pins)} spaces{left}. The tails come out "
+        "square, so the sockets' back walls are pared all the same. If the boards go together "
+        "too loosely, cut a hair deeper; if too tightly, less deep."
+    )

@@ -1,0 +1,184 @@
+"""Which joints of a job must be closed before others, by the way in which each comes apart.
+
+What is put together is looked at backwards. At each turn all joints open that can: a joint opens
+where some boards can be drawn off along the way in which it comes apart, while each joint that
+comes apart in another way holds its boards together. What opens only at a later turn cannot be
+reached before, so it is closed first. How far boards are drawn, and what they might strike there,
+is not looked at.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from fractions import Fraction
+from math import hypot
+
+from msgspec import Struct
+
+from joinery_templates.jobs.job import Job
+from joinery_templates.jobs.standing import are_told, by_board, pieces
+from joinery_templates.wood.board import Hand
+from joinery_templates.wood.cut import Vector, dot
+from joinery_templates.wood.placement import AGAINST, AS_IT_IS, ORIGIN, Placement
+
+Piece = tuple[str, int]
+"""A board's name, and which of those that are called so."""
+Way = tuple[float, float, float]
+ALIKE = 6
+"""Directions that agree in so many decimals are one: sines and cosines are rounded."""
+
+
+class _Contact(Struct, frozen=True):
+    """Two pieces that a joint holds together: the first comes off along `way`, or the second back.
+
+    Attributes:
+        joint: its number in the job, from 0.
+        off: the first piece.
+        from_: the second.
+        way: a direction in the whole piece.
+    """
+
+    joint: int
+    off: Piece
+    from_: Piece
+    way: Way
+
+    def along(self, way: Way) -> tuple[Piece, Piece] | None:
+        """Which piece can go that way without which, where the joint opens along it."""
+        if self.way == way:
+            return self.off, self.from_
+        return (self.from_, self.off) if self.way == _turned(way) else None
+
+
+def closing_order(job: Job) -> Mapping[int, Sequence[Sequence[int]]]:
+    """For each joint that has to wait for others, or others for it, the whole order.
+
+    Returns:
+        By the joint's number from 0: the numbers of all that hang together with it and are closed
+        at each turn, the first turn first. A joint of which some corners are closed at one turn
+        and others at another is left out, and so is what can never be opened.
+    """
+    found: dict[int, Sequence[Sequence[int]]] = {}
+    for contacts in _hanging_together(job):
+        turns: dict[int, set[int]] = defaultdict(set)
+        for turn, opened in enumerate(_opened(contacts)):
+            for one in opened:
+                turns[one.joint].add(turn)
+        last_first = sorted({max(at) for at in turns.values() if len(at) == 1}, reverse=True)
+        order = [[one for one in sorted(turns) if turns[one] == {turn}] for turn in last_first]
+        if len(order) > 1:
+            found |= {one: order for turn in order for one in turn}
+    return found
+
+
+def _hanging_together(job: Job) -> Iterator[list[_Contact]]:
+    """All contacts, by what hangs together; directions are those of its first piece."""
+    links: dict[Piece, list[tuple[Piece, Placement, int, Vector]]] = defaultdict(list)
+    for number, one, other, placement, way in _told(job):
+        links[one].append((other, placement, number, way))
+        links[other].append((one, placement.reversed(), number, ORIGIN))
+    seen: dict[Piece, Placement] = {}
+    for start in links:
+        if start in seen:
+            continue
+        seen[start] = Placement(AS_IT_IS, ORIGIN)
+        waiting, contacts = [start], list[_Contact]()
+        while waiting:
+            piece = waiting.pop()
+            frame = seen[piece]
+            for other, placement, number, way in links[piece]:
+                if way != ORIGIN:
+                    x, y, z = (dot(row, way) for row in frame.rows)
+                    contacts.append(_Contact(number, piece, other, _rough(x, y, z)))
+                if other not in seen:
+                    seen[other] = frame.of(placement)
+                    waiting.append(other)
+        yield contacts
+
+
+def _told(job: Job) -> Iterator[tuple[int, Piece, Piece, Placement, Vector]]:
+    """Each two boards that a joint holds together: its number, both, how they lie, and the way.
+
+    A piece's own frame is that of its left-hand end. What a key holds together is left out: the
+    boards close in any way that they can.
+    """
+    on: dict[tuple[int, int], dict[int, tuple[Piece, Hand]]] = defaultdict(dict)
+    for name, standings in by_board(job.joints).items():
+        for count, alike in enumerate(pieces(standings) if are_told(standings) else ()):
+            for at in alike:
+                on[at.number, at.index][at.member] = (name, count), at.placed.hand
+    for (number, _), boards in sorted(on.items()):
+        joint = job.joints[number].joint
+        if len(boards) == 2 == len(joint.members) and not joint.let_in:
+            (one, hand), (other, other_hand) = boards[0], boards[1]
+            own, others = (
+                Placement(AS_IT_IS if each is Hand.LEFT else AGAINST, ORIGIN)
+                for each in (hand, other_hand)
+            )
+            x, y, z = (dot(row, joint.pose.apart) for row in own.rows)
+            yield number, one, other, own.of(joint.placement).of(others), (x, y, z)
+
+
+def _rough(x: Fraction, y: Fraction, z: Fraction) -> Way:
+    """A direction of length 1 that can be compared."""
+    long = hypot(x, y, z)
+    return round(x / long, ALIKE), round(y / long, ALIKE), round(z / long, ALIKE)
+
+
+def _turned(way: Way) -> Way:
+    x, y, z = way
+    return -x, -y, -z
+
+
+def _opened(contacts: Sequence[_Contact]) -> Iterator[list[_Contact]]:
+    """At each turn those that open while all that is left holds."""
+    left = list(contacts)
+    while left:
+        opened = set[_Contact]()
+        for way in {one.way for one in left}:
+            # Who goes that way takes along whom.
+            takes: dict[Piece, set[Piece]] = defaultdict(set)
+            for one in left:
+                goes = one.along(way)
+                if goes is None:
+                    takes[one.off].add(one.from_)
+                    takes[one.from_].add(one.off)
+                else:
+                    takes[goes[1]].add(goes[0])
+            bound = _bound(takes)
+            opened.update(
+                one for one in left if one.along(way) and bound[one.off] != bound[one.from_]
+            )
+        if not opened:
+            return
+        yield [one for one in left if one in opened]
+        left = [one for one in left if one not in opened]
+
+
+def _bound(takes: Mapping[Piece, Iterable[Piece]]) -> Mapping[Piece, Piece]:
+    """The pieces that take each other along, each by one of them that stands for all."""
+    order, seen = list[Piece](), set[Piece]()
+    for start in [*takes]:
+        path = [(start, iter(takes[start]))] if start not in seen else []
+        seen.add(start)
+        while path:
+            piece, following = path[-1]
+            other = next((one for one in following if one not in seen), None)
+            if other is None:
+                order.append(piece)
+                path.pop()
+            else:
+                seen.add(other)
+                path.append((other, iter(takes.get(other, ()))))
+    taken_by: dict[Piece, list[Piece]] = defaultdict(list)
+    for piece, others in takes.items():
+        for other in others:
+            taken_by[other].append(piece)
+    found: dict[Piece, Piece] = {}
+    for start in reversed(order):
+        waiting = [start] if start not in found else []
+        while waiting:
+            piece = waiting.pop()
+            if piece not in found:
+                found[piece] = start
+                waiting += taken_by[piece]
+    return found

@@ -1,0 +1,75 @@
+"""Panels, or glass, on both sides of a rail: its far edge then has a groove or rebate too.
+
+A rail's reference edge looks away from the stile's end that its place is measured from. Where
+something else is let into that edge of the stile nearer to that end, or the stile itself is a rail
+that ends there in another board, the space between is closed all round and holds a panel.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from joinery_templates.errors import OURS, Finding, advice
+from joinery_templates.exact import ONE, ZERO
+from joinery_templates.jobs.standing import Standing, are_told, pieces
+from joinery_templates.lengths import Units, length_text
+from joinery_templates.wood.placement import Placement
+from joinery_templates.wood.solid import box
+
+
+def panelled_twice(on_boards: Mapping[str, Sequence[Standing]]) -> Iterator[Standing]:
+    """Each end of a rail that has a panel at both its edges.
+
+    Args:
+        on_boards: all that stands on each board.
+    """
+    ends = {
+        (one.number, one.index): one
+        for standings in on_boards.values()
+        for one in standings
+        if one.is_end and not one.member
+    }
+    for standings in on_boards.values():
+        for piece in pieces(standings) if are_told(standings) else ():
+            grooved = [one for one in piece if one.channels()]
+            for one in grooved:
+                rail = ends.get((one.number, one.index))
+                if one.is_end or rail is None or not rail.channels():
+                    continue
+                if any(_is_nearer(other, one) for other in grooved):
+                    yield rail
+
+
+def _is_nearer(other: Standing, one: Standing) -> bool:
+    """Whether it is nearer to the end that the one is measured from, in the same edge."""
+    if one.on_leg and other.enters != one.enters:
+        return False
+    if other.placed.hand is one.placed.hand:
+        return not one.is_measured or other.along < one.along
+    length = one.board.length
+    return length is not None and one.is_measured and length - other.along < one.along
+
+
+def cut_into(rail: Standing, units: Units) -> Iterator[Finding]:
+    """Advice where the groove in the far edge takes wood of the tenon.
+
+    Args:
+        rail: an end of a rail with a panel at both its edges.
+        units: that figures are told in.
+    """
+    part, board = rail.placed.member.part, rail.board
+    turned = Placement(
+        ((-ONE, ZERO, ZERO), (ZERO, ONE, ZERO), (ZERO, ZERO, ONE)), (board.width, ZERO, ZERO)
+    )
+    whole = box((ZERO, ZERO, ZERO), (board.width, part.reach, board.thickness))
+    grooves = [tuple(map(turned.half_space, channel)) for channel in rail.channels()]
+    taken = [solid for groove in grooves if (solid := whole.within(groove))]
+    for cut in (cut for cut in part.cuts if not cut.is_groove):
+        taken = [piece for solid in taken for piece in solid.without(cut.half_spaces)]
+    if inside := rail.within_mates(taken):
+        deep = board.width - min(solid.extent(0)[0] for solid in inside)
+        yield advice(
+            "groove-in-tenon",
+            f'"{board.name}" has a panel at its far edge too, and the groove there goes '
+            f"{length_text(deep, units)} in: it takes wood of the tenon.",
+            OURS,
+            f"Keep the tenon {length_text(deep, units)} from the far edge, with no haunch there.",
+        )
