@@ -5,7 +5,7 @@ All is worked out from the wood: the waste of two joints, laid on one board.
 
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
-from itertools import chain, pairwise, product, starmap
+from itertools import chain, product, starmap
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -16,7 +16,17 @@ from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.legs import met_in_leg, no_leg, not_upright
 from joinery_templates.jobs.mistakes import Mistakes
 from joinery_templates.jobs.panels import cut_into, panelled_twice
-from joinery_templates.jobs.standing import THIN, At, Standing, by_board, gap, shows
+from joinery_templates.jobs.standing import (
+    ALONG,
+    BREAKS,
+    THIN,
+    At,
+    Standing,
+    by_board,
+    gap,
+    shows,
+    thin_wall,
+)
 from joinery_templates.joints.reading import shown
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Hand
@@ -157,9 +167,13 @@ def _at_one_end(ends: Sequence[Standing]) -> Iterator[Told]:
 
 def _along(let_in: Iterable[Standing], units: Units) -> Iterator[Told]:
     """Neighbours along one board, measured from the same end."""
-    measured = [one for one in let_in if one.is_measured]
-    for one, other in pairwise(sorted(measured, key=lambda each: each.span)):
-        yield from _walled(one, other, units)
+    near: list[Standing] = []
+    for one in sorted((one for one in let_in if one.is_measured), key=lambda each: each.span):
+        thin = one.board.thickness * THIN
+        near = [other for other in near if one.span[0] - other.span[1] < thin]
+        for other in near:
+            yield from _walled(other, one, units)
+        near.append(one)
 
 
 def _facing(one: Standing, beyond: Sequence[Standing], units: Units) -> Iterator[Told]:
@@ -230,21 +244,29 @@ def _walled(one: Standing, other: Standing, units: Units, facing: bool = False) 
     low, high = min(span[0], far[0]), max(span[1], far[1])
     ground = box((ZERO, low, ZERO), (board.width, high, board.thickness))
     pairs = product(one.waste(ground, None), other.waste(ground, length))
-    walls = [(wall, *pair) for pair in pairs if (wall := pair[0].wall(pair[1])) is not None]
-    least = min((wall for wall, _, _ in walls), default=thin)
-    if least == 0 or any(wall < 0 and a.meets(b) for wall, a, b in walls):
+    walls = (wall for a, b in pairs if (wall := a.wall(b)))
+    weak = [(left, axis) for axis, left in walls if left < thin_wall(axis, board, units)]
+    left, axis = min(weak, default=(thin, ALONG))
+    if not left:
+        taken = " and ".join(
+            f"{length_text(low, units)} to {length_text(high, units)}" for low, high in (span, far)
+        )
         finding = mistake(
             "joints-meet",
-            f'{_start(one)} and {other.told} run into each other on "{board.name}".',
+            f'{_start(one)} and {other.told} run into each other on "{board.name}": they take '
+            f"{taken} of its length.",
             "Move one of them, or take a longer board; if they stand on two boards, give each a "
             f"name of its own{IF_A_LEG if one.placed.place.end is None else ''}.",
         )
-    elif least < thin:
-        left = f"only {length_text(least, units)}" if least > 0 else "next to nothing"
+    elif weak:
+        need = "a third of the board's thickness"
+        if axis != ALONG:
+            need = length_text(BREAKS[units], units)
         finding = advice(
             "wall-thin",
-            f'Between {one.told} and {other.told}, {left} of "{board.name}" is left.',
-            f"{OURS}: at least a third of the board's thickness",
+            f"Between {one.told} and {other.told}, only {length_text(left, units)} of "
+            f'"{board.name}" is left.',
+            f"{OURS}: at least {need}",
             "Move one of them, or take a longer board.",
         )
     else:

@@ -12,18 +12,26 @@ from msgspec import Struct
 
 from joinery_templates.errors import OURS, Finding, Level, advice, mistake
 from joinery_templates.exact import ZERO
-from joinery_templates.jobs.standing import THIN, Span, Standing, Waste, gap, pieces
+from joinery_templates.jobs.standing import (
+    ALONG,
+    BREAKS,
+    THIN,
+    Extents,
+    Span,
+    Standing,
+    Waste,
+    extents,
+    gap,
+    gaps,
+    pieces,
+    thin_wall,
+)
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
-from joinery_templates.lengths import INCH, Units, length_text
+from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.solid import Solid, box
 
 Met = tuple[Standing, Standing, Finding]
-BREAKS = {Units.MM: Fraction(2), Units.INCH: INCH / 16}
-"""A wall beside a mortise thinner than this breaks out under the chisel (our judgement)."""
-ALONG, NO_WALL = 1, (0, ZERO)
-Extents = tuple[Span, ...]
-"""From where to where a solid reaches along each axis."""
 Measured = tuple[tuple[Solid, Extents], ...]
 
 
@@ -87,7 +95,7 @@ def _in_leg(at: Standing) -> InLeg:
     waste = at.waste(ground, None)
 
     def measured(solids: Iterable[Solid]) -> Measured:
-        return tuple((solid, tuple(map(solid.extent, range(3)))) for solid in solids)
+        return tuple((solid, extents(solid)) for solid in solids)
 
     return InLeg(
         at,
@@ -196,18 +204,17 @@ def _between(one: InLeg, other: InLeg, units: Units) -> Finding | None:
                 f"In {leg} a peg of {bored.told} runs into the tenon of {met.told}.",
                 "Bring the peg nearer to its shoulder, or bore it less deep.",
             )
-    walls = {
-        _wall(*pair)
-        for pair in product(*([extents for _, extents in each.taken] for each in (one, other)))
-    }
-    for axis, wall in sorted(walls - {NO_WALL}):
-        is_wide = axis == ALONG and not is_bored
-        thin = one.board.thickness * THIN if is_wide else BREAKS[units]
-        if 0 < wall < thin:
+    pairs = product(*([extents for _, extents in each.taken] for each in (one, other)))
+    apart = {tuple(gaps(*pair)) for pair in pairs}
+    # Two that are apart both ways lie askew, and leave no wall.
+    for axis, distance in sorted(each[0] for each in apart if len(each) == 1):
+        # Dowels are bored, and need less than what is chopped.
+        thin = BREAKS[units] if is_bored else thin_wall(axis, one.board, units)
+        if distance < thin:
             return advice(
                 "wall-thin",
-                f"Between {one.told} and {other.told}, only {length_text(wall, units)} of {leg} "
-                "is left.",
+                f"Between {one.told} and {other.told}, only {length_text(distance, units)} of "
+                f"{leg} is left.",
                 f"{OURS}: at least {length_text(thin, units)}",
                 _apart(axis, is_bored),
             )
@@ -221,13 +228,6 @@ def _apart(axis: int, is_bored: bool) -> str:
     if axis == ALONG:
         return "Move one of them."
     return "Make one tenon a little shorter, or so long that the mortises meet."
-
-
-def _wall(one: Extents, other: Extents) -> tuple[int, Fraction]:
-    """Along which axis two mortises lie side by side, if along one alone, and what is between."""
-    apart = [gap(*each) for each in zip(one, other, strict=True)]
-    walls = [(axis, distance) for axis, distance in enumerate(apart) if distance >= 0]
-    return walls[0] if len(walls) == 1 else NO_WALL
 
 
 def _shorter(one: InLeg, other: InLeg, units: Units) -> str:

@@ -15,24 +15,39 @@ side is near, at A and D.
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
+from functools import cached_property
 from itertools import product
 
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.exact import ONE, ZERO
+from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.lines import Path
 from joinery_templates.joint import Placed, other_end
+from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Board, Face, Hand
-from joinery_templates.wood.cut import Cut, HalfSpace, Part, Surface, Vector, at_least, at_most
+from joinery_templates.wood.cut import (
+    Cut,
+    HalfSpace,
+    Part,
+    Surface,
+    Vector,
+    at_least,
+    at_most,
+    dot,
+)
 from joinery_templates.wood.placement import AGAINST, AS_IT_IS, ORIGIN, Placement
 from joinery_templates.wood.solid import Solid, box
 
 THIN = Fraction(1, 3)
 """A wall between two joints thinner than this share of the board is weak (our judgement)."""
+BREAKS = {Units.MM: Fraction(2), Units.INCH: INCH / 16}
+"""A wall beside a mortise thinner than this breaks out under the chisel (our judgement)."""
+ALONG = 1
+"""The axis along a board."""
 SHAVING = Fraction(1, 100)
-"""How much of a board's end is looked at, and how far before it."""
+"""What counts as no wood; also how much of a board's end is looked at, and how far before it."""
 IN_PLACE = Placement(AS_IT_IS, ORIGIN)
 
 TOP_NEAR, LEFT_NEAR = "ADCB", "DCBA"
@@ -43,11 +58,13 @@ At = tuple[bool, bool, str]
 from above."""
 Span = tuple[Fraction, Fraction]
 """From where to where."""
+Extents = tuple[Span, ...]
+"""From where to where a solid reaches along each axis."""
 Sides = tuple[HalfSpace, ...]
 """What bounds a convex solid."""
 
 
-class Waste(Struct, frozen=True):
+class Waste(Struct, frozen=True, dict=True):
     """A convex piece of waste, laid on a board: its half-spaces, and the solid in them."""
 
     sides: Sides
@@ -58,19 +75,30 @@ class Waste(Struct, frozen=True):
         """Whether it is a hole."""
         return any(side.surface is Surface.HOLE for side in self.sides)
 
-    def wall(self, other: "Waste") -> Fraction | None:
-        """How much is left between two along the board; None where neither lies behind the other.
+    @cached_property
+    def extents(self) -> Extents:
+        """From where to where it reaches along each axis."""
+        return extents(self.solid)
 
-        Below 0 where they take the same wood, or would if their sides did not slant.
+    def wall(self, other: "Waste") -> tuple[int, Fraction] | None:
+        """Along which axis one lies behind the other, and what is left between them.
+
+        0 where they take the same wood, or leave none between them; None where they lie askew.
         """
-        (across, along, through) = (
-            gap(self.solid.extent(axis), other.solid.extent(axis)) for axis in range(3)
-        )
-        return along if across < 0 and through < 0 else None
+        apart = gaps(self.extents, other.extents)
+        if apart:
+            return apart[0] if len(apart) == 1 else None
+        near = (side.moved(SHAVING) for side in other.sides)
+        if self.solid.within(near):
+            return ALONG, ZERO
+        both = (self, other), (other, self)
+        clear = (one.beyond(side) for one, beside in both for side in beside.sides)
+        return ALONG, max(SHAVING, *clear)
 
-    def meets(self, other: "Waste") -> bool:
-        """Whether they take the same wood."""
-        return self.solid.within(other.sides) is not None
+    def beyond(self, side: HalfSpace) -> Fraction:
+        """How far it lies past a flat, square to it."""
+        least = min(dot(side.normal, corner) for corner in self.solid.corners)
+        return (least - side.limit) / square_root(dot(side.normal, side.normal))
 
 
 class Standing(Struct, frozen=True):
@@ -212,8 +240,11 @@ class Standing(Struct, frozen=True):
             rows, shift = AGAINST, length - shift
         lie = Placement(rows, (ZERO, shift, ZERO))
         found = []
-        for cut in _joint_cuts(self.placed.member.part):
-            sides = tuple(lie.half_space(side) for side in cut.half_spaces)
+        part = self.placed.member.part
+        # Past an end that slants there is no wood either.
+        past = [(part.slant.end.turned(),)] if part.slant else []
+        for bounds in (*past, *(cut.half_spaces for cut in _joint_cuts(part))):
+            sides = tuple(map(lie.half_space, bounds))
             if solid := ground.within(sides):
                 found.append(Waste(sides, solid))
         return found
@@ -369,6 +400,22 @@ def _wood(part: Part) -> Sides:
 def _joint_cuts(part: Part) -> Iterator[Cut]:
     """What is taken for the joint itself, grooves left out."""
     return (cut for cut in part.cuts if not cut.is_groove)
+
+
+def extents(solid: Solid) -> Extents:
+    """From where to where a solid reaches along each axis."""
+    return tuple(map(solid.extent, range(3)))
+
+
+def gaps(one: Extents, other: Extents) -> list[tuple[int, Fraction]]:
+    """The axes along which two solids are apart, and how far."""
+    apart = (gap(*each) for each in zip(one, other, strict=True))
+    return [(axis, distance) for axis, distance in enumerate(apart) if distance > 0]
+
+
+def thin_wall(axis: int, board: Board, units: Units) -> Fraction:
+    """How thick a wall is at least that is no weaker than it should be, along one of the axes."""
+    return board.thickness * THIN if axis == ALONG else BREAKS[units]
 
 
 def gap(one: Span, other: Span) -> Fraction:
