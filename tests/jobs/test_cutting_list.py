@@ -203,10 +203,9 @@ def test_boards_side_by_side_and_the_tongues_between_them_are_counted():
     counts = [("FIRST", "1", "700 mm", "90 mm"), ("NEXT", "4", "700 mm", "90 mm")]
     rows = [*counts, ("TONGUE", "4", "14 mm", "700 mm")]
     assert [(name, count, long, wide) for name, count, long, _, wide, *_ in listed(told)] == rows
-    assert {one.member.role for one in read_job(told).joints[0].placed} == {
-        "first board",
-        "second board",
-    }
+    (one,) = read_job(told).joints
+    assert {at.member.role for at in one.placed} == {"first board", "second board"}
+    assert any("Each of the 4 seams has one." in step.words for step in one.joint.steps)
     unknown = told.replace(", length = 700", "")
     (_, _, _, _, wide, _, which) = listed(unknown)[-1]
     assert (wide, which.partition(",")[0]) == ("", "as wide as the seam is long")
