@@ -11,7 +11,7 @@ from collections.abc import Callable
 from decimal import ROUND_HALF_UP, Decimal
 from enum import StrEnum
 from fractions import Fraction
-from functools import partial
+from functools import lru_cache, partial
 
 from joinery_templates.errors import InputError, refusal
 
@@ -207,6 +207,7 @@ def mm_text(length: Fraction, places: int = 2) -> str:
     return f"{decimal_text(length, places)} mm"
 
 
+@lru_cache(maxsize=256)
 def inch_text(length: Fraction) -> str:
     """A length in inches as a joiner says it, such as ``1 17/64 in``.
 
