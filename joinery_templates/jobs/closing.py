@@ -14,7 +14,7 @@ from math import hypot
 
 from msgspec import Struct
 
-from joinery_templates.jobs.job import Job
+from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.standing import are_told, by_board, pieces
 from joinery_templates.wood.board import Hand
 from joinery_templates.wood.cut import Vector, dot
@@ -49,7 +49,7 @@ class _Contact(Struct, frozen=True):
         return (self.from_, self.off) if self.way == _turned(way) else None
 
 
-def closing_order(job: Job) -> Mapping[int, Sequence[Sequence[int]]]:
+def closing_order(joints: Sequence[JointJob]) -> Mapping[int, Sequence[Sequence[int]]]:
     """For each joint that has to wait for others, or others for it, the whole order.
 
     Returns:
@@ -58,7 +58,7 @@ def closing_order(job: Job) -> Mapping[int, Sequence[Sequence[int]]]:
         and others at another is left out, and so is what can never be opened.
     """
     found: dict[int, Sequence[Sequence[int]]] = {}
-    for contacts in _hanging_together(job):
+    for contacts in _hanging_together(joints):
         turns: dict[int, set[int]] = defaultdict(set)
         for turn, opened in enumerate(_opened(contacts)):
             for one in opened:
@@ -70,10 +70,18 @@ def closing_order(job: Job) -> Mapping[int, Sequence[Sequence[int]]]:
     return found
 
 
-def _hanging_together(job: Job) -> Iterator[list[_Contact]]:
+def never_closed(joints: Sequence[JointJob | None]) -> Iterator[list[int]]:
+    """Joints that no order closes, by their numbers from 0: those that hang together at a time."""
+    for contacts in _hanging_together(joints):
+        opened = {one for turn in _opened(contacts) for one in turn}
+        if stuck := sorted({one.joint for one in contacts if one not in opened}):
+            yield stuck
+
+
+def _hanging_together(joints: Sequence[JointJob | None]) -> Iterator[list[_Contact]]:
     """All contacts, by what hangs together; directions are those of its first piece."""
     links: dict[Piece, list[tuple[Piece, Placement, int, Vector]]] = defaultdict(list)
-    for number, one, other, placement, way in _told(job):
+    for number, one, other, placement, way in _told(joints):
         links[one].append((other, placement, number, way))
         links[other].append((one, placement.reversed(), number, ORIGIN))
     seen: dict[Piece, Placement] = {}
@@ -95,19 +103,23 @@ def _hanging_together(job: Job) -> Iterator[list[_Contact]]:
         yield contacts
 
 
-def _told(job: Job) -> Iterator[tuple[int, Piece, Piece, Placement, Vector]]:
+def _told(
+    joints: Sequence[JointJob | None],
+) -> Iterator[tuple[int, Piece, Piece, Placement, Vector]]:
     """Each two boards that a joint holds together: its number, both, how they lie, and the way.
 
     A piece's own frame is that of its left-hand end. What a key holds together is left out: the
     boards close in any way that they can.
     """
     on: dict[tuple[int, int], dict[int, tuple[Piece, Hand]]] = defaultdict(dict)
-    for name, standings in by_board(job.joints).items():
+    for name, standings in by_board(joints).items():
         for count, alike in enumerate(pieces(standings) if are_told(standings) else ()):
             for at in alike:
                 on[at.number, at.index][at.member] = (name, count), at.placed.hand
     for (number, _), boards in sorted(on.items()):
-        joint = job.joints[number].joint
+        known = joints[number]
+        assert known
+        joint = known.joint
         if len(boards) == 2 == len(joint.members) and not joint.let_in:
             (one, hand), (other, other_hand) = boards[0], boards[1]
             own, others = (

@@ -4,7 +4,7 @@ All is worked out from the wood: the waste of two joints, laid on one board.
 """
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import chain, product, starmap
 
 from msgspec import Struct
@@ -12,6 +12,7 @@ from msgspec.structs import replace
 
 from joinery_templates.errors import OURS, Finding, Level, advice, mistake
 from joinery_templates.exact import ZERO
+from joinery_templates.jobs.closing import never_closed
 from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.legs import met_in_leg, no_leg
 from joinery_templates.jobs.mistakes import Mistakes
@@ -28,7 +29,9 @@ from joinery_templates.jobs.standing import (
     shows,
     thin_wall,
 )
+from joinery_templates.jobs.which_piece import hardly_meant
 from joinery_templates.joints.reading import shown
+from joinery_templates.joints.words import listed
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Hand
 from joinery_templates.wood.solid import box
@@ -72,7 +75,8 @@ def known_together(
     found = chain.from_iterable(_on_board(standings, units) for standings in on_boards.values())
     panelled = [*panelled_twice(on_boards)]
     in_tenons = (Told(rail, rail, each) for rail in panelled for each in cut_into(rail, units))
-    for one in chain(found, starmap(Told, misfits(on_boards, units)), in_tenons):
+    lengths = starmap(Told, misfits(on_boards, units))
+    for one in chain(found, lengths, in_tenons, _never_closed(joints, on_boards)):
         told.setdefault(one.key, one)
     advised: dict[int, list[Finding]] = {}
     for one in told.values():
@@ -101,10 +105,31 @@ def _advised(one: JointJob, more: Iterable[Finding], runs_on: bool) -> JointJob:
     return replace(one, joint=replace(one.joint, findings=(*own, *more)))
 
 
+def _never_closed(
+    joints: Sequence[JointJob | None], on_boards: Mapping[str, Sequence[Standing]]
+) -> Iterator[Told]:
+    """Joints that hold each other: whichever is closed last would have to open another."""
+    for stuck in never_closed(joints):
+        names = [shown(one.name) for number in stuck if (one := joints[number])]
+        finding = advice(
+            "never-closed",
+            f"{listed(names)} cannot be put together: each goes in along its own line only, and "
+            "what is closed already keeps the next from moving along its own.",
+            OURS,
+            "Let boards between the same two go in along one line, or lay one in from the face, as "
+            "with a halving.",
+        )
+        first = chain.from_iterable(on_boards.values())
+        at = next(one for one in first if one.number == stuck[0])
+        yield Told(at, at, finding)
+
+
 def _on_board(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
     yield from _named_twice(standings)
     yield from starmap(Told, no_leg(standings))
+    yield from starmap(Told, hardly_meant(standings))
     yield from _let_in_at_ends(standings, units)
+    yield from _on_seams(standings, units)
     places: dict[At | None, list[Standing]] = {}
     legs: list[set[int]] = []
     for one in standings:
@@ -280,6 +305,45 @@ def _walled(one: Standing, other: Standing, units: Units, facing: bool = False) 
         return
     first, later = sorted((one, other), key=lambda each: each.number)
     yield Told(later, first, finding)
+
+
+def _on_seams(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
+    """What is let in across a seam, and cuts into the groove that runs all along it."""
+    for seam in standings:
+        cuts, boards = seam.placed.member.part.cuts, _boards(seam)
+        if not seam.member or not cuts or not all(cut.runs_along for cut in cuts):
+            continue
+        for one in standings:
+            if _boards(one) == boards and one.number != seam.number:
+                yield from _across(one, seam, units)
+
+
+def _boards(one: Standing) -> list[str]:
+    return [member.part.board.name for member in one.one.joint.members]
+
+
+def _across(one: Standing, seam: Standing, units: Units) -> Iterator[Told]:
+    board, (low, high), thin = one.board, one.span, BREAKS[units]
+    ground = box((ZERO, low, ZERO), (board.width, high, board.thickness))
+    for taken, groove in product(one.waste(ground, None), seam.waste(ground, None)):
+        wall = taken.wall(groove)
+        if wall and wall[1] < thin:
+            (start, floor), (near, far) = taken.extents[2], groove.extents[2]
+            finding = advice(
+                "tongue-cut",
+                f'{_start(one)} takes "{board.name}" from {length_text(start, units)} to '
+                f"{length_text(floor, units)} below its outside face, and there lies the tongue of "
+                f"{seam.told}, from {length_text(near, units)} to {length_text(far, units)}.",
+                f"{OURS}: at least {length_text(thin, units)} between them",
+                "Close the seam without a tongue"
+                + (
+                    f", or go {length_text(near - thin, units)} deep at most."
+                    if floor < board.thickness and near > thin
+                    else "."
+                ),
+            )
+            yield Told(one, seam, finding)
+            return
 
 
 def _grooved(one: Standing, beyond: Sequence[Standing], units: Units) -> Iterator[Told]:

@@ -20,7 +20,7 @@ from joinery_templates.jobs.panels import panelled_twice
 from joinery_templates.jobs.rods import rods
 from joinery_templates.jobs.standing import Standing, are_told, by_board, pieces
 from joinery_templates.joint import Joint, Step, Task
-from joinery_templates.joints.words import ON_STILES, ONE_BY_ONE, SQUARED_UP
+from joinery_templates.joints.words import ON_STILES, ONE_BY_ONE, SQUARED_UP, listed
 from joinery_templates.wood.board import Face
 
 CUT_ALL_FIRST = (
@@ -57,7 +57,7 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
     )
     on_rods = {rod.board.name for rod in rods(job)}
     standings = by_board(job.joints)
-    turns = closing_order(job)
+    turns = closing_order(job.joints)
     rails = sorted(panelled_twice(standings), key=lambda rail: rail.number)
     panelled = [*dict.fromkeys(rail.board.called for rail in rails)]
     said = _Said({}, {})
@@ -98,7 +98,7 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
             if step is first_laid and _has_both(one):
                 words = f"{EITHER_TEMPLATE} {words}"
             if step.task is Task.PLOUGH and panelled and _is_of_frame(one.joint):
-                words += BOTH_EDGES.format(_listed(panelled))
+                words += BOTH_EDGES.format(listed(panelled))
             if step is laid_on:
                 words += on_strips
             steps.append(replace(step, words=_once(words, step.task, here, said), sign=sign))
@@ -148,12 +148,8 @@ def _of_seam(keyed: Joint, seam: Joint, places: Sequence[tuple[str, str]]) -> Ma
 
 def _in_turns(job: Job, turns: Sequence[Sequence[int]]) -> str:
     """Which joints are glued at which turn."""
-    first, *later = (_listed([job.joints[number].name for number in turn]) for turn in turns)
+    first, *later = (listed([job.joints[number].name for number in turn]) for turn in turns)
     return IN_TURNS.format(", then ".join((f"{first} first", *later[:-1])), later[-1])
-
-
-def _listed(names: Sequence[str]) -> str:
-    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
 
 
 def _joined(one: JointJob, member: int, standings: Mapping[str, Sequence[Standing]]) -> bool | None:

@@ -25,9 +25,6 @@ SAME = Fraction(1, 10**9)
 OFF = Fraction(1, 5)
 """How far off a place or a length may be: a shaving or two (our judgement)."""
 
-SLANTS = Fraction(1, 1000)
-"""The square of the sine between two ways into a board that differ, at about 2 degrees."""
-
 
 class Link(Struct, frozen=True):
     """A joint of a piece with another one.
@@ -47,14 +44,6 @@ class Link(Struct, frozen=True):
         """The other piece's frame in the piece's, each measured from its left-hand end."""
         to_own, _ = next(mates(self.at))
         return _from_left(self.at).of(to_own).of(_from_left(self.other).reversed())
-
-    @property
-    def way_out(self) -> Vector:
-        """The way in which the piece comes off the other, in its frame from the left-hand end."""
-        way, (to_own, _) = self.at.one.joint.pose.apart, next(mates(self.at))
-        if self.at.member:
-            way = _against(_turned(to_own, way))
-        return _turned(_from_left(self.at), way)
 
     @property
     def end_and_grain(self) -> tuple[Vector, Vector]:
@@ -102,17 +91,6 @@ class Way(Struct, frozen=True):
     def is_let_in(self) -> bool:
         """Whether both of the others run on past it."""
         return not self.start.other.is_end and not self.end.other.is_end
-
-    @property
-    def goes_in(self) -> Vector | None:
-        """How it goes together with the third, in that one's frame.
-
-        None where it does not come off both along its own length, as a rail on tenons does.
-        """
-        start, end = self.start.way_out, self.end.way_out
-        if not self.is_between or dot(start, end) > SAME - 1:
-            return None
-        return _turned(self.end.frame.reversed(), end)
 
     @property
     def is_told(self) -> bool:
@@ -168,7 +146,6 @@ def misfits(on_boards: Mapping[str, Sequence[Standing]], units: Units) -> Iterat
         joined = dict.fromkeys(one.mate for one in links[start.mate] if one.mate in to_end)
         ways = [_way(links[piece], start.mate, end.mate) for piece in joined]
         yield from _held_against_each_other([one for one in ways if one.is_known], units)
-        yield from _askew(ways)
 
 
 def _way(own: Iterable[Link], first: Piece, third: Piece) -> Way:
@@ -195,25 +172,6 @@ def _held_against_each_other(ways: Sequence[Way], units: Units) -> Iterator[Misf
                 yield from _off(one, right, units)
 
 
-def _askew(ways: Iterable[Way]) -> Iterator[Misfit]:
-    """Two boards of which one goes in square, say, and the other at a slant."""
-    going_in = [(one, way) for one in ways if (way := one.goes_in)]
-    for one, way in going_in[1:]:
-        other, first = going_in[0]
-        if 1 - dot(way, first) ** 2 > SLANTS:
-            (own, there), name = (one.start.at.board.name, one.end.at), one.end.other.board.name
-            beside = other.start.at.board.name
-            finding = advice(
-                "go-in-askew",
-                f'"{beside}" in {other.end.at.told} and "{own}" in {there.told} go into "{name}" '
-                "at a slant to each other: when one of them has begun to go in, the other cannot.",
-                OURS,
-                f'Halve "{own}" in, kind = "halving" and form = "tee" at both its ends: it is laid '
-                "in from the face when the others are together.",
-            )
-            yield there, other.end.at, finding
-
-
 def _level(one: Way, units: Units) -> Iterator[Misfit]:
     """A board let into two that are alike, and level, where it does not come out."""
     start, end = one.start, one.end
@@ -230,7 +188,7 @@ def _off(one: Way, right: Way, units: Units) -> Iterator[Misfit]:
     to_first = start.frame.reversed()
     way = _along(to_first)
     if start.at.placed.hand is Hand.RIGHT:
-        way = _against(way)
+        way = (-way[0], -way[1], -way[2])
     mate = _along(right.frame)
     square = 1 - dot(way, mate) ** 2
     if square < SAME or board.length is None or not (one.is_told or one.is_level):
@@ -321,17 +279,6 @@ def _along(frame: Placement) -> Vector:
     """The way along a board, from its left-hand end."""
     x, y, z = (row[1] for row in frame.rows)
     return x, y, z
-
-
-def _turned(frame: Placement, way: Vector) -> Vector:
-    """A direction of the second board, in the first board's frame."""
-    x, y, z = (dot(row, way) for row in frame.rows)
-    return x, y, z
-
-
-def _against(way: Vector) -> Vector:
-    x, y, z = way
-    return -x, -y, -z
 
 
 def _less(one: Vector, other: Vector) -> Vector:

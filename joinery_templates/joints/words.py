@@ -1,5 +1,6 @@
 """What is said alike of many joints: slopes, lines, templates, and boards measured again."""
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from msgspec import Struct
@@ -15,6 +16,11 @@ def slope_text(slope: Fraction) -> str:
         return f"1:{ratio}"
     near = decimal_text(1 / slope, 0 if slope <= Fraction(1, 3) else 1).removeprefix("≈")
     return f"{degrees_of(slope, Fraction(1)):.1f}° (about 1:{near})"
+
+
+def listed(names: Sequence[str]) -> str:
+    """Names one after the other, the last two joined by "and"."""
+    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
 
 
 def beside(line: str) -> str:
@@ -58,9 +64,10 @@ SQUARED_UP = EitherWay(
     "the piece is as wide at its open end as at the joint",
 )
 """What a piece is tested by; closed is one whose boards are all joined at both ends."""
+_CLAMPED = "Clamp both stiles together, outside faces outwards, ends level and reference edges up."
 ON_STILES = EitherWay(
-    "Clamp both stiles together, outside faces outwards, ends level and reference edges up.",
-    "Clamp both stiles together, outside faces outwards, ends level and reference edges up.",
+    _CLAMPED,
+    _CLAMPED,
     "This joint is on {} alone: lay it with its reference edge up.",
 )
 """What a rail's lines are squared across; where one piece alone has them, it and its corners."""

@@ -274,8 +274,10 @@ class Writer:
 
     def _has_room(self, block: Block, at: Spot, align: Align) -> bool:
         """Whether nothing stands where words would, nor the page's edge."""
-        box = _box(block, at, align)
-        return self._is_on_page(*box) and self._ground.is_clear(*box)
+        low, high = _box(block, at, align)
+        (left, bottom), (right, top) = self._page
+        is_on_page = left <= low[0] and bottom <= low[1] and high[0] <= right and high[1] <= top
+        return is_on_page and self._ground.is_clear(low, high)
 
     def _say(self, block: Block, at: Spot, align: Align) -> None:
         """Words whose middle lies at a height."""
@@ -286,10 +288,6 @@ class Writer:
             # The letters stand in the middle of their line.
             base = below + float(row[1] * (LINE_PITCH - 1) / 2)
             self.said.append(Said(row, (at[0], base), align))
-
-    def _is_on_page(self, low: Spot, high: Spot) -> bool:
-        (left, bottom), (right, top) = self._page
-        return left <= low[0] and bottom <= low[1] and high[0] <= right and high[1] <= top
 
     def _block(self, rows: Sequence[Row]) -> Block:
         width = max(float(self._lettering.width(*row)) for row in rows)

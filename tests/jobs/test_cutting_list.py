@@ -203,10 +203,9 @@ def test_boards_side_by_side_and_the_tongues_between_them_are_counted():
     counts = [("FIRST", "1", "700 mm", "90 mm"), ("NEXT", "4", "700 mm", "90 mm")]
     rows = [*counts, ("TONGUE", "4", "14 mm", "700 mm")]
     assert [(name, count, long, wide) for name, count, long, _, wide, *_ in listed(told)] == rows
-    assert {one.member.role for one in read_job(told).joints[0].placed} == {
-        "first board",
-        "second board",
-    }
+    (one,) = read_job(told).joints
+    assert {at.member.role for at in one.placed} == {"first board", "second board"}
+    assert any("Each of the 4 seams has one." in step.words for step in one.joint.steps)
     unknown = told.replace(", length = 700", "")
     (_, _, _, _, wide, _, which) = listed(unknown)[-1]
     assert (wide, which.partition(",")[0]) == ("", "as wide as the seam is long")
@@ -254,6 +253,14 @@ def test_sides_that_the_plan_has_in_front_and_at_the_back_are_two_as_well():
     corners = 'kind = "through-dovetail"\ntail_board = "top"\npin_board = "side"\n'
     text = CARCASE + at_top + corners + AT_SHELF + SHELVES["housed"]
     assert ("SIDE", "2", "Top right, Shelf right; Top left, Shelf left") in counted(text)
+
+
+def test_where_all_four_boards_have_one_name_a_shelf_stands_between_those_at_the_sides():
+    corners = 'kind = "through-dovetail"\ntail_board = "side"\npin_board = "side"\n'
+    four = '[[joints]]\ncorners = ["A", "B", "C", "D"]\n'
+    which = "A to B (Shelf left); A to D; B to C; D to C (Shelf right)"
+    text = CARCASE + four + corners + AT_SHELF + SHELVES["housed"]
+    assert ("SIDE", "4", which) in counted(text)
 
 
 def test_a_rail_between_legs_that_takes_a_shelf_is_no_other_rail():

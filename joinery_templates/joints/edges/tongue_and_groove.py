@@ -120,12 +120,13 @@ def order_of_work(edges: Edges) -> Iterator[Step]:
             f"Plough the reference edge of {other}{also[1]} as deep, the fence on the "
             "outside face again.",
         )
+        each = f" Each of the {edges.count - 1} seams has one." if edges.count > 2 else ""
         yield Step(
             Task.MAKE_KEYS,
             "Make the tongue",
             f"Plane wood to {text(edges.tongue)}, to go in with the push of a thumb, and cut it "
             f"{text(2 * edges.long)} across, its grain across the joint; thin plywood will do. "
-            "Short lengths follow each other along the groove.",
+            f"Short lengths follow each other along the groove.{each}",
         )
         fit = "Put the tongue into one groove and the other board on it; the edges close on both"
     heading, last = "Fit and glue", "Glue along the edges, and clamp it flat."
