@@ -711,6 +711,12 @@ def test_of_two_rails_between_the_same_stiles_both_lengths_are_told() -> None:
     assert 'Make "low" 652 mm long, not 640 mm; or correct the length of "rail".' in words
 
 
+def test_what_most_boards_agree_in_is_right() -> None:
+    ((code, words),) = told(gate(rail="652", brace="831.4", at="606"))
+    assert code == "length-off"
+    assert 'Make "rail" 640 mm long, not 652 mm; or correct the length of "low".' in words
+
+
 UPRIGHT = """\
 boards.upright = {{ width = 50, thickness = 20, length = {length} }}
 [[joints]]
