@@ -7,6 +7,7 @@ two stiles, or the stile that stands beside an upright between two rails.
 from collections import Counter
 from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
+from functools import cached_property
 
 from msgspec import Struct
 
@@ -26,7 +27,7 @@ OFF = Fraction(1, 5)
 """How far off a place or a length may be: a shaving or two (our judgement)."""
 
 
-class Link(Struct, frozen=True):
+class Link(Struct, frozen=True, dict=True):
     """A joint of a piece with another one.
 
     Attributes:
@@ -39,7 +40,7 @@ class Link(Struct, frozen=True):
     other: Standing
     mate: Piece
 
-    @property
+    @cached_property
     def frame(self) -> Placement:
         """The other piece's frame in the piece's, each measured from its left-hand end."""
         to_own, _ = next(mates(self.at))
@@ -71,7 +72,7 @@ class Link(Struct, frozen=True):
         )
 
 
-class Way(Struct, frozen=True):
+class Way(Struct, frozen=True, dict=True):
     """From one piece over a second one to a third.
 
     Attributes:
@@ -103,7 +104,7 @@ class Way(Struct, frozen=True):
         start, end = self.start.at, self.end.at
         return start.board.length is not None or start.placed.hand is end.placed.hand
 
-    @property
+    @cached_property
     def frame(self) -> Placement:
         """The third piece's frame in the first one's."""
         return self.start.frame.reversed().of(self.end.frame)
@@ -175,7 +176,8 @@ def _held_against_each_other(ways: Sequence[Way], units: Units) -> Iterator[Misf
 def _level(one: Way, units: Units) -> Iterator[Misfit]:
     """A board let into two that are alike, and level, where it does not come out."""
     start, end = one.start, one.end
-    if start.other.board.name == end.other.board.name and one.is_told and one.is_let_in:
+    are_alike = start.other.board.name == end.other.board.name
+    if are_alike and one.is_between and one.is_told and one.is_let_in:
         (point, way), (there, other) = (each.end_and_grain for each in (start, end))
         if all(abs(i - j) < SAME for i, j in zip(way, other, strict=True)):
             off = dot(_less(there, point), way)

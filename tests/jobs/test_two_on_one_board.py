@@ -93,8 +93,6 @@ def taken(placed: Placed, as_hand: Hand) -> np.ndarray:
         return found
 
     wastes = [cut.half_spaces for cut in part.cuts if not cut.is_groove]
-    if part.slant:
-        wastes.append((part.slant.end.turned(),))
     return np.any([holds(sides) for sides in wastes], axis=0) if wastes else np.zeros(x.shape, bool)
 
 
@@ -142,14 +140,6 @@ def test_a_slanting_wall_is_measured_square_to_itself(at: str, left: str | None)
     tee = {"kind": "halving", "form": "tee", "rail": "mate", "stile": "post", "angle": 60}
     walls = [one for one in told(tee | {"at": "100"}, tee | {"at": at}) if one.code == "wall-thin"]
     assert [left and f"only {left} of" in one.message for one in walls] == [True] * bool(left)
-
-
-@pytest.mark.parametrize(("at", "found"), [("5", "joints-meet"), ("60", None)])
-def test_past_a_mitred_end_there_is_no_wood(at: str, found: str | None) -> None:
-    boards = {"first_board": "post", "second_board": "mate"}
-    mitre: Table = {"kind": "angled-mitre", "plan": 120} | boards
-    housing: Table = {"kind": "housing", "shelf": "mate", "side": "post", "depth": 8, "at": at}
-    assert held_against_the_wood(housing, mitre) == {found} - {None}
 
 
 def test_a_long_joint_is_held_against_all_that_stand_beside_it() -> None:
