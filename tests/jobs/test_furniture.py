@@ -717,6 +717,17 @@ def test_what_most_boards_agree_in_is_right() -> None:
     assert 'Make "rail" 640 mm long, not 652 mm; or correct the length of "low".' in words
 
 
+@pytest.mark.parametrize(("back", "found"), [("300", []), ("290", ["length-off"])])
+def test_the_front_and_back_of_a_drawer_keep_its_sides_as_far_apart(back, found) -> None:
+    """Inside 276 mm, the front's 300 less two sides of 12; and 266 mm at the back."""
+    text = drawer(groove="").replace("thickness = 19 }", "thickness = 19, length = 300 }")
+    words = told(text.replace("thickness = 12 }", f"thickness = 12, length = {back} }}"))
+    assert [code for code, _ in words] == found
+    for _, said in words:
+        assert '"back" keeps the two boards "side" 266 mm apart, but "front" in joint 1' in said
+        assert "keeps them 276 mm apart. Make" in said
+
+
 UPRIGHT = """\
 boards.upright = {{ width = 50, thickness = 20, length = {length} }}
 [[joints]]
