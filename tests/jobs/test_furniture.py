@@ -489,12 +489,29 @@ def test_mortises_in_one_stile_from_either_end(horn: str, found: str | None) -> 
     assert codes(door(horn, doors=3)) == [found] * bool(found)
 
 
-@pytest.mark.parametrize(("horn", "corner"), [("64", "0 A"), ("640", "0 D")])
-def test_the_corner_of_the_stile_that_is_meant_is_named(horn: str, corner: str) -> None:
+BARRED = """boards.rail = { width = 40, thickness = 20, length = 400 }
+boards.stile = { width = 40, thickness = 20, length = 600 }
+[[joints]]
+kind = "halving"
+form = "corner"
+corners = ["A", "B", "C", "D"]
+rail = "rail"
+stile = "stile"
+[[joints]]
+kind = "halving"
+form = "tee"
+corners = [{ name = "Bar", like = "A" }]
+rail = "rail"
+stile = "stile"
+"""
+
+
+@pytest.mark.parametrize(("at", "corner"), [("20", "Corner A"), ("540", "Corner D")])
+def test_the_corner_of_the_piece_that_is_meant_is_named(at: str, corner: str) -> None:
     """The left stile runs from A down to D; at C the right one has an end of A's hand."""
-    ((_, words),) = told(door(horn))
-    assert '"Middle rail" (0 middle A)' in words
-    assert f'"Frame" ({corner})' in words
+    ((code, words),) = told(f"{BARRED}at = {at}\n")
+    assert code == "joints-meet"
+    assert f"({corner})" in words
 
 
 def test_rails_of_two_sorts_for_doors_of_their_own_may_have_one_place() -> None:
