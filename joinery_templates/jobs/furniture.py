@@ -29,7 +29,7 @@ from joinery_templates.jobs.standing import (
     shows,
     thin_wall,
 )
-from joinery_templates.jobs.which_piece import hardly_meant
+from joinery_templates.jobs.which_piece import hardly_meant, wrong_letters
 from joinery_templates.joints.reading import shown
 from joinery_templates.joints.words import listed
 from joinery_templates.lengths import Units, length_text
@@ -78,7 +78,8 @@ def known_together(
         for finding in cut_into(rail, units)
     )
     lengths = starmap(Told, misfits(on_boards, units))
-    for one in chain(found, lengths, in_tenons, _never_closed(joints, on_boards)):
+    letters = starmap(Told, wrong_letters(on_boards))
+    for one in chain(found, letters, lengths, in_tenons, _never_closed(joints, on_boards)):
         told.setdefault(one.key, one)
     advised: dict[int, list[Finding]] = {}
     for one in told.values():
