@@ -24,12 +24,13 @@ from joinery_templates.jobs.standing import (
     THIN,
     At,
     Standing,
+    are_told,
     by_board,
     gap,
     shows,
     thin_wall,
 )
-from joinery_templates.jobs.which_piece import hardly_meant
+from joinery_templates.jobs.which_piece import hardly_meant, wrong_letters
 from joinery_templates.joints.reading import shown
 from joinery_templates.joints.words import listed
 from joinery_templates.lengths import Units, length_text
@@ -76,7 +77,8 @@ def known_together(
     panelled = [*panelled_twice(on_boards)]
     in_tenons = (Told(rail, rail, each) for rail in panelled for each in cut_into(rail, units))
     lengths = starmap(Told, misfits(on_boards, units))
-    for one in chain(found, lengths, in_tenons, _never_closed(joints, on_boards)):
+    letters = starmap(Told, wrong_letters(on_boards))
+    for one in chain(found, letters, lengths, in_tenons, _never_closed(joints, on_boards)):
         told.setdefault(one.key, one)
     advised: dict[int, list[Finding]] = {}
     for one in told.values():
@@ -219,26 +221,26 @@ def _facing(one: Standing, beyond: Sequence[Standing], units: Units) -> Iterator
 def _let_in_at_ends(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
     """What is let into a board and comes out at its end, or into the joint there.
 
-    Two boards that are mirror images have a top at ends of either hand: where joints of two
-    sorts stand at ends of one hand, the shorter one is looked at.
+    Where joints of two sorts stand at ends that are alike, the shorter one is looked at.
     """
-    ends: dict[Hand, Standing] = {}
+    is_told = are_told(standings)
+    ends: dict[tuple[object, Hand], Standing] = {}
+    let_in: dict[tuple[object, Hand, int], Standing] = {}
     for one in sorted(standings, key=lambda each: each.span, reverse=True):
+        # Two boards that are mirror images have a top at ends of either hand.
+        at = (one.piece if is_told else None), one.placed.hand
         if one.is_end:
-            ends[one.placed.hand] = one
-    let_in = {
-        (one.number, one.placed.hand): one
-        for one in standings
-        if one.is_measured and not one.is_end
-    }
-    for (_, hand), one in let_in.items():
+            ends[at] = one
+        elif one.is_measured:
+            let_in[*at, one.number] = one
+    for (piece, hand, _), one in let_in.items():
         if broken_out := [*_broken_out(one, units)]:
             yield from broken_out
             continue
-        if hand in ends:
-            yield from _walled(one, ends[hand], units)
-        if hand.other in ends:
-            yield from _walled(one, ends[hand.other], units, facing=True)
+        if (piece, hand) in ends:
+            yield from _walled(one, ends[piece, hand], units)
+        if (piece, hand.other) in ends:
+            yield from _walled(one, ends[piece, hand.other], units, facing=True)
 
 
 def _broken_out(one: Standing, units: Units) -> Iterator[Told]:

@@ -409,12 +409,22 @@ def test_a_housing_near_the_joint_at_the_other_end(lower: str, found: str | None
     assert codes(shelves("100", lower, top=box)) == [found] * bool(found)
 
 
-def test_where_joints_of_two_sorts_stand_at_the_ends_the_shorter_is_looked_at() -> None:
-    """Which of them a housing is near is not told: on the right side the bottom is at C."""
+@pytest.mark.parametrize(
+    ("upper", "lower", "found"),
+    # The top takes 20 of the side, the bottom 12 of its 300; a shelf 15, and a third of the side
+    # is 6. On the right side it is the bottom's end that has the hand of the left one's top.
+    [
+        ("20", "200", "Corner A"),
+        ("26", "267", ""),
+        ("26", "267.1", "Corner B"),
+        ("26", "273", "Corner B"),
+    ],
+)
+def test_what_is_let_in_is_held_against_the_joint_at_its_own_piece_s_end(upper, lower, found):
     bottom = TOP.replace('"Top"', '"Bottom"').replace('"A", "D"', '"B", "C"')
     bottom = bottom.replace("through-dovetail", "lapped-dovetail") + "lap = 8\n"
-    assert codes(shelves("20", top=TOP + bottom)) == []
-    assert codes(shelves("12", top=TOP + bottom)) == ["joints-meet"]
+    text = shelves(upper, lower, top=TOP + bottom)
+    assert [f"({found})" in words for _, words in told(text)] == [True] * bool(found)
 
 
 def test_the_same_housing_in_two_sides_is_not_one_from_either_end_of_one_side() -> None:
@@ -478,6 +488,31 @@ def door(horn: str, length: str = "700", doors: int = 1) -> str:
 def test_mortises_in_one_stile_from_either_end(horn: str, found: str | None) -> None:
     assert codes(door(horn)) == [found] * bool(found)
     assert codes(door(horn, doors=3)) == [found] * bool(found)
+
+
+BARRED = """boards.rail = { width = 40, thickness = 20, length = 400 }
+boards.stile = { width = 40, thickness = 20, length = 600 }
+[[joints]]
+kind = "halving"
+form = "corner"
+corners = ["A", "B", "C", "D"]
+rail = "rail"
+stile = "stile"
+[[joints]]
+kind = "halving"
+form = "tee"
+corners = [{ name = "Bar", like = "A" }]
+rail = "rail"
+stile = "stile"
+"""
+
+
+@pytest.mark.parametrize(("at", "corner"), [("20", "Corner A"), ("540", "Corner D")])
+def test_the_corner_of_the_piece_that_is_meant_is_named(at: str, corner: str) -> None:
+    """The left stile runs from A down to D; at C the right one has an end of A's hand."""
+    ((code, words),) = told(f"{BARRED}at = {at}\n")
+    assert code == "joints-meet"
+    assert f"({corner})" in words
 
 
 def test_rails_of_two_sorts_for_doors_of_their_own_may_have_one_place() -> None:
