@@ -900,9 +900,15 @@ def _one_gauge(joint):
     ]
 
 
-@sentence(rf"Knife the shoulder, N mm from the end, on the {FACE}")
-def _rail_shoulder(joint, face):
+@sentence(rf"Knife the shoulder, N mm from the end, on the {FACE}([^.]*)\. On the \w+ face knife")
+def _rail_shoulder(joint, face, down):
+    """Down an edge it stops at the gauged line where wood runs on past the shoulder behind that."""
     assert face != face_with_dovetail(joint)
+    rail, _, reach = told.halving(joint)
+    for edge, x in (("reference", HAIR), ("far", rail.width - HAIR)):
+        is_whole = rail.through(x, reach - HAIR) == [(ZERO, rail.thickness)]
+        assert (f"the {edge} edge to the gauged line and no further" in down) != is_whole
+        assert is_whole == ("both edges" in down or f"down the {edge} edge," in down)
     return [phrase(joint, "rule, rail's shoulder, from its end")]
 
 
