@@ -102,8 +102,9 @@ def _fingers(joint):
     return [[len(board_of(joint, "first board").pieces(ZERO, ZERO))]]
 
 
-@sentence(r"Make N, each off an end that is squared anew")
-def _keys(joint):
+@sentence(r"Make N for each (seam|joint line|mitre), off an end")
+def _keys(joint, line):
+    assert any(f"from the {line}" in setting.use for setting in joint.lengths)
     return [[len(told.key_middles(joint)[0])]]
 
 
@@ -855,10 +856,25 @@ def _outer_corners(joint):
     return [[member.part.board.length] for member in joint.members]
 
 
-@sentence(r"[Tt]he keys? stands? N mm proud")
-def _key_proud(joint):
+@sentence(r"[Tt]he keys? stands? N mm proud of (the face|both faces)")
+def _key_proud(joint, faces):
     (loose,) = joint.loose
-    return [[-loose.placements[0].point((ZERO, ZERO, ZERO))[2]]]
+    proud = -loose.placements[0].point((ZERO, ZERO, ZERO))[2]
+    assert (faces == "both faces") == (_past_inside(joint) > 0)
+    return [[proud]]
+
+
+@sentence(r"until it stands N mm out of the inside face")
+def _key_past_inside(joint):
+    return [[_past_inside(joint)]]
+
+
+def _past_inside(joint: Joint) -> Fraction:
+    """How far a key stands out of the inside face; below 0 where it ends within the wood."""
+    (loose,) = joint.loose
+    thick = loose.member.part.board.thickness
+    _, _, end = loose.placements[0].point((ZERO, ZERO, thick))
+    return end - board_of(joint, joint.members[0].role).thickness
 
 
 # The halving
