@@ -77,11 +77,14 @@ def waste_faces(part: Part, row: SettingOut) -> Faces:
 def waste_along(part: Part, row: SettingOut) -> tuple[Span, ...]:
     """Between which marks a board loses its wood.
 
-    None where it loses it from several sides, or along an edge slanting beside a mark.
+    None where it loses it from several sides, or along an edge slanting beside a mark; what goes
+    right through is left out where more goes from one face alone.
     """
     marks = [mark.position for mark in row.marks]
     bays = pairwise((ZERO, *marks))
     wasted = {bay: faces for bay in bays if (faces := _wasted(part, row, bay))}
+    if len({*wasted.values()}) > 1:
+        wasted = {bay: faces for bay, faces in wasted.items() if len(faces) == 1}
     slanting = {*marks} - {at for bay in wasted for at in bay} if row.face in EDGES else ()
     return tuple(wasted) if len({*wasted.values()}) == 1 and not slanting else ()
 
@@ -183,7 +186,7 @@ def _wasted(part: Part, row: SettingOut, bay: Span) -> Faces:
     if row.face not in ARRISES:
         return ()
     low, high = (-bay[1], -bay[0]) if row.back else bay
-    found = list[Faces]()
+    found = list[Span]()
     layout = laid_out(part, row.face)
     for shape in layout.waste:
         up_to = shape.clipped(HalfPlane(ZERO, ONE, high))
@@ -191,6 +194,11 @@ def _wasted(part: Part, row: SettingOut, bay: Span) -> Faces:
         if within and within.has_area and not shape.is_groove:
             (left, _), (right, _) = within.extent
             if within.area == (right - left) * (high - low):
-                sides = zip((0, layout.width), ARRISES[row.face], strict=True)
-                found.append(tuple(face for x, face in sides if x in (left, right)))
-    return found[0] if len(found) == 1 else ()
+                found.append((left, right))
+    found.sort()
+    if not found or any(ends != starts for (_, ends), (starts, _) in pairwise(found)):
+        return ()
+    # What leaves in stages lies side by side.
+    reached = found[0][0], found[-1][1]
+    sides = zip((0, layout.width), ARRISES[row.face], strict=True)
+    return tuple(face for x, face in sides if x in reached)

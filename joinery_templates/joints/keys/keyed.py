@@ -223,8 +223,8 @@ def _order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
         "Test the two at the end with the bevel. Saw the key off squarely at the line across, "
         f"{keyed.text(key.length)} from the end, and test the others."
         + (
-            f" Make {keyed.count} {each}, off an end that is squared anew for each, all marked from "
-            "the first, and number them."
+            f" Make {keyed.count} {each}, off an end that is squared anew for each, all marked "
+            "from the first, and number them."
             if several
             else f" Make one {each}."
         ),
