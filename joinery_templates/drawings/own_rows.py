@@ -1,8 +1,8 @@
 """What is set out along a board by its own lines, for a joint that has no main row.
 
-Along an edge: where lines come to one of its arrises or run square across it, and where waste
-lies between them. Across a face: where a joint stops. Across an edge: what is gauged along it and
-shows on the end alone.
+Along an edge: where lines come to one of its arrises or run square across it, where slants end,
+and where waste lies between them. Across a face: where a joint stops. Across an edge: what is
+gauged along it and shows on the end alone.
 """
 
 from collections.abc import Iterator, Sequence
@@ -147,7 +147,10 @@ def _row(
 
 @lru_cache(maxsize=256)
 def _marks(part: Part, face: Face) -> dict[Fraction, Faces]:
-    """By the second coordinate of each line to an arris or square across: which arrises it has."""
+    """By the second coordinate of each line: which arrises it comes to.
+
+    Lines are those to an arris or square across, and on an edge the ends of those that slant.
+    """
     layout, found = laid_out(part, face), dict[Fraction, set[Face]]()
     arrises = ARRISES.get(face, ())
     sides = dict(zip((0, layout.width), arrises, strict=False))
@@ -155,8 +158,9 @@ def _marks(part: Part, face: Face) -> dict[Fraction, Faces]:
         if line.surface is Surface.GROOVE:
             continue
         is_square = line.start[1] == line.end[1]
+        is_slant = face in EDGES and not is_square and line.start[0] != line.end[0]
         for x, y in (line.start, line.end):
-            if x in sides or is_square:
+            if x in sides or is_square or is_slant:
                 found.setdefault(y, set()).update({sides[x]} if x in sides else ())
     return {y: tuple(one for one in arrises if one in found[y]) for y in sorted(found)}
 

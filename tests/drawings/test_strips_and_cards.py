@@ -357,7 +357,7 @@ OWN = [
     ),
     ("scarf", {}, [("the reference edge", "end", [240])]),
     ("scarf", {"form": "hooked"}, [("the reference edge", "end", [120, 240])]),
-    ("scarf", {"form": "keyed", "key": "10 mm"}, [("the reference edge", "end", [115, 240])]),
+    ("scarf", {"form": "keyed", "key": "10 mm"}, [("the reference edge", "end", [115, 125, 240])]),
     ("tongue-and-groove", {}, [(own_rows.ACROSS_EDGE, "outside face", [6, 12, 18])]),
 ]
 
