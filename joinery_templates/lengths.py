@@ -11,7 +11,7 @@ from collections.abc import Callable
 from decimal import ROUND_HALF_UP, Decimal
 from enum import StrEnum
 from fractions import Fraction
-from functools import partial
+from functools import lru_cache, partial
 
 from joinery_templates.errors import InputError, refusal
 
@@ -187,8 +187,16 @@ def _shown(given: object) -> str:
 
 
 def decimal_text(value: Fraction, places: int) -> str:
-    """A rational in decimals, shortest form; with ≈ before it where it was rounded."""
+    """A rational in decimals, shortest form; with ≈ before it where it was rounded.
+
+    In hundredths, what is just below a half tenth shows it: ``≈11.547``, not ``≈11.55``, whose
+    nearest tenth is another (see `as_told`).
+    """
     scaled = round(value * 10**places)
+    exact = abs(value) * 100
+    if places == 2 and exact < abs(scaled) > 100 and abs(scaled) % 10 == 5:
+        below = min(round(10 * exact), 10 * abs(scaled) - 1)
+        return f"≈{decimal_text(Fraction(below if value > 0 else -below, 1000), 3)}"
     sign = "-" if scaled < 0 else ""
     whole, rest = divmod(abs(scaled), 10**places)
     decimals = f"{rest:0{places}d}".rstrip("0") if places else ""
@@ -197,16 +205,11 @@ def decimal_text(value: Fraction, places: int) -> str:
 
 
 def mm_text(length: Fraction, places: int = 2) -> str:
-    """A length in millimetres, such as ``32.25 mm``; ``≈36.33 mm`` where rounded.
-
-    What is just below a half tenth shows it: ``≈11.547 mm``, not 11.55, which is nearer 11.6.
-    """
-    half = round(abs(length) * 100)
-    if places == 2 and half > 100 and half % 10 == 5 and abs(length) * 100 < half:
-        return f"≈{decimal_text(Fraction(int(length * 1000), 1000), 3)} mm"
+    """A length in millimetres, such as ``32.25 mm``; ``≈36.33 mm`` where rounded."""
     return f"{decimal_text(length, places)} mm"
 
 
+@lru_cache(maxsize=256)
 def inch_text(length: Fraction) -> str:
     """A length in inches as a joiner says it, such as ``1 17/64 in``.
 
@@ -260,7 +263,7 @@ def _in_tenths(figure: re.Match[str]) -> str:
     told = Decimal(figure[1])
     if abs(told) < 1:
         return figure[1]
-    # Of what is at half a tenth, more is meant: less shows its thousandths (see `mm_text`).
+    # Of what is at half a tenth, more is meant: less shows its thousandths (see `decimal_text`).
     return f"{told.quantize(Decimal('0.1'), ROUND_HALF_UP)}".removesuffix(".0")
 
 

@@ -222,6 +222,10 @@ def test_what_is_not_a_plain_number_is_refused(given_value):
         ("-1/1000", 2, "≈0"),
         ("199/2", 0, "≈100"),
         ("0.07", 2, "0.07"),
+        ("6.2479", 2, "≈6.248"),
+        ("-6.2479", 2, "≈-6.248"),
+        ("6.2521", 2, "≈6.25"),
+        ("0.2479", 2, "≈0.25"),  # told in hundredths, on paper too
     ],
 )
 def test_decimals_are_short_and_honest(value, places, text):

@@ -280,17 +280,21 @@ class _Frame:
 
     def from_where(self) -> str:
         """What places along boards count from and to, where any are told."""
-        lines = {
-            guide[1].removeprefix("the ").replace(mate.member.role, mate.board.called): None
-            for one in self._all.junctions
-            if (let_in := self._let_in(one)) and (guide := one.both[let_in[0]].member.part.guide)
-            for mate in (one.both[1 - let_in[0]],)
-        }
+        lines, sides = dict[str, None](), dict[str, None]()
+        for one in self._all.junctions:
+            if (let_in := self._let_in(one)) and (guide := one.both[let_in[0]].member.part.guide):
+                mate = one.both[1 - let_in[0]]
+                role, line = mate.member.role, guide[1].removeprefix("the ")
+                lines[line.replace(role, mate.board.called)] = None
+                sides[line.removeprefix(f"{role}'s ")] = None
         if not lines:
             return ""
+        where = " or the ".join(lines)
+        if len(lines) > len(sides) == 1 and " at " not in where:
+            where = f"{next(iter(sides))} of the board that meets it there"
         return (
             " Places along a board are measured from its end as sawn, before anything is cleaned "
-            f"off, to the {' or the '.join(lines)}."
+            f"off, to the {where}."
         )
 
     def sizes(self, without: Sequence[str]) -> str:
@@ -438,8 +442,10 @@ class _Frame:
             number, far = let_in
             right, up = self._lie(junction, number).along
             level, upright = ("left" if right > 0 else "right"), ("bottom" if up > 0 else "top")
-            end = level if abs(right) > abs(up) else upright
-            words = f"{self._tell(far)} from the {end} end"
+            is_level, hand = abs(right) > abs(up), junction.both[number].hand
+            words = f"{self._tell(far)} from the {level if is_level else upright} end"
+            if is_level and not hand.startswith(level):
+                words += f" (its {hand})"
             for row in wrapped(words, NAME, BODY, self._lettering):
                 yield row, BODY, False
 

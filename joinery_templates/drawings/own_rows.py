@@ -68,6 +68,13 @@ def arrises_at(part: Part, row: SettingOut, position: Fraction) -> Faces:
     return _marks(part, row.face).get(-position if row.back else position, ()) if row.face else ()
 
 
+def unmarked(part: Part, row: SettingOut) -> Sequence[Fraction]:
+    """How far lines lie beyond a row's start that no strip has: within reach of a gauge there."""
+    places = _marks(part, row.face) if row.face and row.start == SQUARED_LINE else ()
+    beyond = sorted(abs(at) for at in places if at and (at < 0) != row.back)
+    return beyond if beyond and beyond[-1] < GAUGED else ()
+
+
 def waste_faces(part: Part, row: SettingOut) -> Faces:
     """The faces from which a row's waste is taken: along an edge broad ones, across it the edge."""
     found = {_wasted(part, row, bay) for bay in row.waste}

@@ -17,7 +17,7 @@ from joinery_templates.exact import nearest
 
 CLEAR = 0.45
 """Paper between words and what stands beside them, in mm: half a baseline and a little air."""
-CELL = 10.0
+CELL = 15.0
 """Side of the squares, in mm, by which what stands near is found."""
 
 MOST_PLACES = 24

@@ -8,7 +8,13 @@ from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.drawings.labels import named_together, up_end
 from joinery_templates.drawings.lettering import DESCENT, LINE_PITCH, Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
-from joinery_templates.drawings.own_rows import SQUARED_LINE, arrises_at, waste_along, waste_faces
+from joinery_templates.drawings.own_rows import (
+    SQUARED_LINE,
+    arrises_at,
+    unmarked,
+    waste_along,
+    waste_faces,
+)
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.walk import why_not
@@ -173,18 +179,37 @@ def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units:
         f"Figures in {UNIT_WORDS[units]} from the {row.start}{way and f', {way}'}{crosses}. "
         f"{waste}Trim along the outline and lay an edge with marks {lay}, the arrow at the "
         f"{row.start}. {row.use}"
-        f"{_on_one_arris(row, placed, units)}"
+        f"{_on_one_arris(row, placed, units)}{''.join(_before_start(row, placed, units))}"
         f"{''.join(_beside_marks(row.along_line, units))}{turned} {why_not(row)}"
     )
 
 
 def _which_way(row: SettingOut, placed: Sequence[Placed]) -> str:
     """Which way along the board a strip runs that starts at a line squared across it."""
-    if row.start != SQUARED_LINE:
-        return ""
+    return _way(placed, row.back) if row.start == SQUARED_LINE else ""
+
+
+def _way(placed: Sequence[Placed], to_end: bool) -> str:
+    """Towards the end that lies up, or away from it."""
     ends = {up_end(one) for one in placed}
     end = ends.pop() if len(ends) == 1 else placed[0].member.part.up
-    return f"{'towards' if row.back else 'away from'} the {end}"
+    return f"{'towards' if to_end else 'away from'} the {end}"
+
+
+def _before_start(row: SettingOut, placed: Sequence[Placed], units: Units) -> Iterator[str]:
+    """Lines too near to the start, on its other side, for a strip of their own."""
+    found: dict[tuple[Fraction, ...], dict[str, None]] = {}
+    for one in placed:
+        found.setdefault((*unmarked(one.member.part, row),), {})[one.board.called] = None
+    for lines, boards in found.items():
+        if lines:
+            far = " and ".join(told_text(at, units) for at in lines)
+            on = f" on {' and '.join(boards)}" if len(found) > 1 else ""
+            some, come = ("Lines", "come") if len(lines) > 1 else ("A line", "comes")
+            yield (
+                f" {some} without a mark {come}{on} {far} from the {row.start}, "
+                f"{_way(placed, not row.back)}: measure from there."
+            )
 
 
 def _from_where(row: SettingOut, placed: Sequence[Placed]) -> str:

@@ -4,7 +4,6 @@ All is worked out from the wood: the waste of two joints, laid on one board.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from fractions import Fraction
 from itertools import chain, product, starmap
 
 from msgspec import Struct
@@ -14,9 +13,10 @@ from joinery_templates.errors import OURS, Finding, Level, advice, mistake
 from joinery_templates.exact import ZERO
 from joinery_templates.jobs.closing import never_closed
 from joinery_templates.jobs.job import JointJob
-from joinery_templates.jobs.legs import met_in_leg, no_leg, not_upright
+from joinery_templates.jobs.legs import met_in_leg, no_leg
 from joinery_templates.jobs.mistakes import Mistakes
 from joinery_templates.jobs.panels import cut_into, panelled_twice
+from joinery_templates.jobs.space_between import misfits
 from joinery_templates.jobs.standing import (
     ALONG,
     BREAKS,
@@ -28,6 +28,7 @@ from joinery_templates.jobs.standing import (
     shows,
     thin_wall,
 )
+from joinery_templates.jobs.which_piece import hardly_meant
 from joinery_templates.joints.reading import shown
 from joinery_templates.joints.words import listed
 from joinery_templates.lengths import Units, length_text
@@ -35,9 +36,6 @@ from joinery_templates.wood.board import Hand
 from joinery_templates.wood.solid import box
 
 IF_A_LEG = "; if it is a leg, say in each joint which face of it the rail comes to (on)"
-SAME = Fraction(1, 10**9)
-OUT_OF_LINE = Fraction(1, 5)
-"""How far a place may be off where a straight board comes: a shaving or two (our judgement)."""
 MOST_SORTS = 4
 """So many joints that may follow at a board's other end are tried; no piece has more."""
 
@@ -78,8 +76,8 @@ def known_together(
         for rail in panelled_twice(on_boards)
         for finding in cut_into(rail, units)
     )
-    upright = starmap(Told, not_upright(on_boards.values(), units))
-    for one in (*found, *upright, *in_tenons, *_never_closed(joints, on_boards)):
+    lengths = starmap(Told, misfits(on_boards, units))
+    for one in chain(found, lengths, in_tenons, _never_closed(joints, on_boards)):
         told.setdefault(one.key, one)
     advised: dict[int, list[Finding]] = {}
     for one in told.values():
@@ -118,6 +116,7 @@ def _never_closed(
 def _on_board(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
     yield from _named_twice(standings)
     yield from starmap(Told, no_leg(standings))
+    yield from starmap(Told, hardly_meant(standings))
     yield from _let_in_at_ends(standings, units)
     places: dict[At | None, list[Standing]] = {}
     legs: list[set[int]] = []
@@ -140,7 +139,6 @@ def _on_board(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
             beyond = [theirs[one.number]] if one.number in theirs else [*theirs.values()]
             yield from _facing(one, beyond, units)
             yield from _grooved(one, beyond, units)
-            yield from _out_of_line(one, beyond, units)
 
 
 def _named_twice(standings: Sequence[Standing]) -> Iterator[Told]:
@@ -314,33 +312,6 @@ def _grooved(one: Standing, beyond: Sequence[Standing], units: Units) -> Iterato
                 "then keeps clear.",
             )
             yield Told(one, there, finding)
-
-
-def _out_of_line(one: Standing, beyond: Sequence[Standing], units: Units) -> Iterator[Told]:
-    """A straight board let into two that are alike and level, at places that it does not join."""
-    length = one.board.length
-    if length is None:
-        return
-    for other in beyond:
-        at, there = one.let_into, other.let_into
-        if at is None or there is None or at.board.name != there.board.name:
-            continue
-        (x, y, z), way = at.end_and_grain
-        (x2, y2, z2), (a, b, c) = there.end_and_grain
-        if any(abs(i - j) > SAME for i, j in zip(way, (a, -b, c), strict=True)):
-            continue  # they do not run side by side
-        off = (x2 - x) * way[0] + (length - y2 - y) * way[1] + (z2 - z) * way[2]
-        if abs(off) > OUT_OF_LINE:
-            right = length_text(there.along + off, units)
-            finding = advice(
-                "out-of-line",
-                f'From {one.told}, "{one.board.name}" comes to "{at.board.name}" at {right} in '
-                f"{other.told}, not at {length_text(there.along, units)}: its length and angle say "
-                "so.",
-                OURS,
-                f"Check its length and angle, or write at = {right.removeprefix('≈')} there.",
-            )
-            yield Told(other, one, finding)
 
 
 def _start(one: Standing) -> str:

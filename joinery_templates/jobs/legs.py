@@ -23,7 +23,6 @@ from joinery_templates.jobs.standing import (
     extents,
     gap,
     gaps,
-    pieces,
     thin_wall,
 )
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
@@ -151,33 +150,6 @@ def no_leg(standings: Sequence[Standing]) -> Iterator[Met]:
             "name.",
         )
         yield other, by_leg, finding
-
-
-def not_upright(standings: Iterable[Sequence[Standing]], units: Units) -> Iterator[Met]:
-    """Rails that keep the same two legs apart by different lengths, so that these would lean.
-
-    Args:
-        standings: what stands on each board.
-        units: that figures are told in.
-    """
-    found: dict[tuple[bool, frozenset[str]], tuple[Fraction, Standing]] = {}
-    for on_board in standings:
-        ends = [one for one in on_board if one.is_end and one.one.joint.at_leg and one.is_square]
-        for piece in pieces(ends):
-            one, length = piece[0], piece[0].board.length
-            if length is None or len(piece) != 2:
-                continue
-            apart = length - sum(each.let_in for each in piece)
-            first, other = found.setdefault(one.piece, (apart, one))
-            if first != apart:
-                finding = advice(
-                    "legs-lean",
-                    f"Between the same two legs there are {length_text(first, units)} by "
-                    f"{other.told} and {length_text(apart, units)} by {one.told}.",
-                    OURS,
-                    "Correct the length of a rail, or of its tenons.",
-                )
-                yield one, other, finding
 
 
 def _between(one: InLeg, other: InLeg, units: Units) -> Finding | None:

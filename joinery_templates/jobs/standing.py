@@ -16,7 +16,6 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from functools import cached_property
-from itertools import product
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -26,13 +25,12 @@ from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.lines import Path
 from joinery_templates.joint import Placed, other_end
 from joinery_templates.lengths import INCH, Units
-from joinery_templates.wood.board import Board, Face, Hand
+from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.cut import (
     Cut,
     HalfSpace,
     Part,
     Surface,
-    Vector,
     at_least,
     at_most,
     dot,
@@ -215,19 +213,6 @@ class Standing(Struct, frozen=True):
         part = self.placed.member.part
         return self.along + part.shown_from(part.reach), self.along + part.reach
 
-    @property
-    def let_into(self) -> "LetInto | None":
-        """The board that this end is let into, where that one's place is told."""
-        joint = self.one.joint
-        if not self.is_end or len(joint.members) != 2:
-            return None
-        part = joint.members[1 - self.member].part
-        end, along = part.place(Hand.LEFT).end, part.place(Hand.LEFT).along
-        if end is not None or along is None:
-            return None
-        frame = joint.placement.reversed() if self.member else joint.placement
-        return LetInto(part.board, along, frame)
-
     def waste(self, ground: Solid, length: Fraction | None) -> list[Waste]:
         """What is taken of a board for the joint itself, grooves left out.
 
@@ -255,13 +240,6 @@ class Standing(Struct, frozen=True):
         to_own, _ = next(mates(self))
         return to_own.runs
 
-    @property
-    def let_in(self) -> Fraction:
-        """How far this end of a rail stands in the leg."""
-        to_own, leg = next(mates(self))
-        near = product((ZERO, leg.board.width), (ZERO, leg.board.thickness))
-        return max(to_own.point((x, ZERO, z))[1] for x, z in near)
-
     def within_mates(self, solids: Iterable[Solid]) -> list[Solid]:
         """What of some solids on the board lies within its mates as they were before any cut."""
         boards = [tuple(map(to_own.half_space, _wood(part))) for to_own, part in mates(self)]
@@ -287,26 +265,6 @@ class Standing(Struct, frozen=True):
         return [frozenset(side for side in sides if not side.normal[1]) for sides in grooves]
 
 
-class LetInto(Struct, frozen=True):
-    """A board that the end of another is let into.
-
-    Attributes:
-        board: the board.
-        along: how far its y = 0 lies from its end.
-        frame: its own in that of the other board.
-    """
-
-    board: Board
-    along: Fraction
-    frame: Placement
-
-    @property
-    def end_and_grain(self) -> tuple[Vector, Vector]:
-        """A point of its end, and the way from there along it, in the other board's frame."""
-        x, y, z = (row[1] for row in self.frame.rows)
-        return self.frame.point((ZERO, -self.along, ZERO)), (x, y, z)
-
-
 def by_board(joints: Sequence[JointJob | None]) -> Mapping[str, Sequence[Standing]]:
     """All that stands on each board, in the file's order."""
     found: dict[str, list[Standing]] = {}
@@ -324,7 +282,7 @@ def _all_from_above(standings: Sequence[Standing]) -> Iterator[Standing]:
     """What stands on one board, its corners seen alike."""
     in_front = [one for one in standings if one.one.is_seen_from_front]
     at_side = {one.is_from_a_to_b for one in standings if not one.one.is_seen_from_front}
-    is_near = any(one.is_from_a_to_b not in at_side for one in in_front)
+    is_near = any((not one.is_from_a_to_b) in at_side for one in in_front)
     for one in standings:
         if at_side and one.one.is_seen_from_front:
             yield replace(one, from_above=TOP_NEAR if is_near else LEFT_NEAR)

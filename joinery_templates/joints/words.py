@@ -64,9 +64,10 @@ SQUARED_UP = EitherWay(
     "the piece is as wide at its open end as at the joint",
 )
 """What a piece is tested by; closed is one whose boards are all joined at both ends."""
+_CLAMPED = "Clamp both stiles together, outside faces outwards, ends level and reference edges up."
 ON_STILES = EitherWay(
-    "Clamp both stiles together, outside faces outwards, ends level and reference edges up.",
-    "Clamp both stiles together, outside faces outwards, ends level and reference edges up.",
+    _CLAMPED,
+    _CLAMPED,
     "This joint is on {} alone: lay it with its reference edge up.",
 )
 """What a rail's lines are squared across; where one piece alone has them, it and its corners."""

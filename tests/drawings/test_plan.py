@@ -381,7 +381,7 @@ def test_a_plan_is_no_wider_than_the_narrowest_page(job):
     [
         ("garden_trellis", "SLANTING RAIL's far edge at the stile's reference edge"),
         ("face_frame", "DRAWER RAIL's far edge"),
-        ("bookcase", "TOP's upper face or the SHELF's upper face"),
+        ("bookcase", "upper face of the board that meets it there"),  # a top, or a shelf
         ("picture_frame", ""),
     ],
 )
@@ -391,6 +391,16 @@ def test_a_frames_plan_says_that_places_count_from_ends_as_sawn_and_to_which_lin
     counts = words.words.partition(" Places along a board are measured ")[2]
     whole = f"from its end as sawn, before anything is cleaned off, to the {line}."
     assert counts == (whole if line else "")
+
+
+def test_a_place_is_told_from_a_boards_end_by_the_name_that_its_own_pages_give_it():
+    """Outside faces to the front, a top rail's reference edge down, a bottom rail's up."""
+    ((figure, _),) = plans_of("muntin")
+    words = " ".join(text.words for text in figure.texts)
+    assert sorted(re.findall(r"180 mm from the (.*? end)((?: \(.*?\))?)", words)) == [
+        ("left end", ""),
+        ("left end", " (its right-hand end)"),
+    ]
 
 
 CASE = """

@@ -429,6 +429,7 @@ def test_what_a_strip_says_of_its_way_its_waste_and_its_arrises_is_so_of_the_woo
             for places, how_far in re.findall(r"The lines? at (.+?) comes? ([^.]*)\.", words)
             for at in places.split(" and ")
         }
+        words = re.sub(r"without a mark.*?: measure from there\.", "", words)
         assert ("towards the" in words) == (row.start == "squared line" and row.back)
         assert ("away from the" in words) == (row.start == "squared line" and not row.back)
         for member in own_rows.set_out_by(one.joint, row):
@@ -468,6 +469,35 @@ def test_a_strip_for_two_boards_tells_them_apart_where_one_alone_keeps_wood_behi
     assert [len(strokes(strip, Role.CROSS)) for strip in (reference, far)] == [4, 4]
     words = " ".join(text.words for text in texts(reference))
     assert "waste of RAIL right through, of STILE on the outside face alone." in words
+
+
+LEANING_BAR = """
+title = "Sign"
+units = "mm"
+boards.bar = { width = 40, thickness = 24, length = 400 }
+boards.upright = { width = 45, thickness = 24, length = 700 }
+[[joints]]
+kind = "bridle"
+name = "Bar"
+corners = [{ name = "Left", like = "A" }]
+rail = "bar"
+stile = "upright"
+form = "tee"
+at = 350
+"""
+
+
+@pytest.mark.parametrize(("angle", "told"), [(80, "far"), (100, ""), (90, "")])
+def test_a_strip_tells_of_a_line_too_near_to_its_start_for_one_on_the_other_side(angle, told):
+    """On the far edge the notch starts 45 tan 10 = 7.935 before the squared line, or after it."""
+    read = read_job(f"{LEANING_BAR}angle = {angle}\n")
+    strips = [p for p in patterns(read, SHEET, DejaVu()) if p.title.startswith("strip for UPRIGHT")]
+    words = [" ".join(text.words for text in texts(strip)) for strip in strips]
+    line = r"A line without a mark .*?: measure from there\."
+    said = [(one, re.findall(line, one)) for one in words]
+    wanted = "A line without a mark comes 7.9 mm from the squared line, towards the top end: "
+    assert [its for _, its in said if its] == ([[f"{wanted}measure from there."]] if told else [])
+    assert all(f"marks along the {told} edge" in one for one, its in said if its)
 
 
 @pytest.mark.parametrize("form", ["solid", "loose"])

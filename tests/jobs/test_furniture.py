@@ -29,6 +29,7 @@ CODES = {
     "out-of-line",
     "groove-in-tenon",
     "never-closed",
+    "length-off",
 }
 TRELLIS = (JOBS[0].parent / "garden_trellis.toml").read_text("utf-8")
 GROOVE = "groove = { from_edge = 9, width = 6, depth = 4 }"
@@ -542,9 +543,9 @@ def test_mistakes_between_joints_are_told_with_those_within_them() -> None:
     ("at", "length", "found"),
     [
         ("494.45", "714.3", None),
-        ("494", "714.3", 'comes to "stile" at ≈494.45 mm in joint 3'),
-        # 10 mm more of the rail are 8.66 mm between the stiles, and 5 mm along them.
-        ("494.45", "724.3", "at ≈499.45 mm in joint 3"),
+        ("494", "714.3", 'comes to "stile" at ≈494.449 mm in joint 3'),
+        # With its right length it comes out there, whatever length is given.
+        ("494", "714.2", 'comes to "stile" at ≈494.449 mm in joint 3'),
         ("494", "", None),
     ],
 )
@@ -558,7 +559,7 @@ def test_a_slanting_rail_comes_out_where_its_length_and_angle_bring_it(at, lengt
 @pytest.mark.parametrize(("at", "found"), [("200", []), ("200.5", ["out-of-line"])])
 def test_a_square_rail_lies_level(at, found) -> None:
     text = TRELLIS.replace("angle = 60", "").replace("angle = 120", "")
-    text = text.replace("at = 494.45", f"at = {at}")
+    text = text.replace("at = 494.45", f"at = {at}").replace("length = 714.3", "length = 603")
     assert codes(text) == found
 
 
@@ -593,7 +594,7 @@ def test_a_groove_in_the_far_edge_takes_wood_of_a_tenon_that_comes_nearer(far, h
     assert [code for code in told if code == "groove-in-tenon"] == found
 
 
-def gate(brace: str) -> str:
+def braced(brace: str) -> str:
     """A level rail between two stiles, and below it a brace that leans 30 degrees."""
     text = ""
     for board in ("stile", "rail", "brace"):
@@ -624,4 +625,119 @@ LEVEL = 'kind = "mortise-and-tenon"\n'
     ],
 )
 def test_what_goes_between_two_boards_along_two_lines_cannot_be_put_together(brace, found):
-    assert [code for code in codes(gate(brace)) if code == "never-closed"] == found
+    assert [code for code in codes(braced(brace)) if code == "never-closed"] == found
+
+
+# A board as long as the space between two others
+
+BOTH = '{ name = "Left", like = "A" }, { name = "Right", like = "B" }'
+GATE = """\
+boards.rail = {{ width = 70, thickness = 32, length = {rail} }}
+boards.low = {{ width = 70, thickness = 32, length = 640 }}
+boards.stile = {{ width = 80, thickness = 32, length = 900 }}
+boards.brace = {{ width = 60, thickness = 30, length = {brace} }}
+[[joints]]
+kind = "mortise-and-tenon"
+name = "Rail"
+corners = [{both}]
+rail = "rail"
+stile = "stile"
+tenon_length = 55
+at = 40
+[[joints]]
+kind = "mortise-and-tenon"
+name = "Low rail"
+corners = [{low}]
+rail = "low"
+stile = "stile"
+tenon_length = 55
+at = 820
+"""
+BRACED = """\
+[[joints]]
+kind = "halving"
+form = "tee"
+name = "Brace {number}"
+corners = [{{ name = "Brace {number}", like = "{letter}" }}]
+rail = "brace"
+stile = "stile"
+angle = {angle}
+overhang = 0
+at = {at}
+"""
+
+
+def gate(rail: str = "640", brace: str = "", at: str = "") -> str:
+    """530 mm between the stiles, and a brace at 30 degrees to the square rails.
+
+    Between its shoulders 530 / cos 30° = 611.99 mm of it; it ends at the stiles' far edges, and
+    is 60 tan 30° shorter along its reference edge: (530 + 160) / cos 30° + 34.64 in all.
+    """
+    low = BOTH.replace("Left", "Low left").replace("Right", "Low right")
+    text = GATE.format(rail=rail, brace=brace or "831.4", both=BOTH, low=low)
+    if brace:
+        text += BRACED.format(number=1, letter="A", angle=60, at="300")
+        text += BRACED.format(number=2, letter="B", angle=120, at=at)
+    return text
+
+
+@pytest.mark.parametrize(
+    ("brace", "at", "found"),
+    [
+        ("831.4", "606", []),  # 530 tan 30° = 306 lower
+        ("821.4", "606", ["length-off"]),
+        ("821.4", "601", ["length-off", "out-of-line"]),
+        ("831.4", "601", ["out-of-line"]),
+    ],
+)
+def test_a_brace_is_held_against_the_rails_between_the_same_stiles(brace, at, found) -> None:
+    words = told(gate(brace=brace, at=at))
+    assert [code for code, _ in words] == found
+    for code, said in words:
+        if code == "length-off":
+            assert 'keeps the two boards "stile" ≈602' in said
+            assert '"rail" in joint 1 "Rail" (Left) keeps them ≈611.99 mm apart' in said
+            assert 'Make "brace" ≈831.38 mm long, not 821.4 mm' in said
+        else:
+            assert "write at = 606" in said
+
+
+def test_of_two_rails_between_the_same_stiles_both_lengths_are_told() -> None:
+    ((code, words),) = told(gate(rail="652"))
+    assert code == "length-off"
+    assert 'keeps the two boards "stile" 530 mm apart, but "rail"' in words
+    assert "keeps them 542 mm apart" in words
+    assert 'Make "low" 652 mm long, not 640 mm; or correct the length of "rail".' in words
+
+
+UPRIGHT = """\
+boards.upright = {{ width = 50, thickness = 20, length = {length} }}
+[[joints]]
+kind = "mortise-and-tenon"
+name = "Head"
+corners = [{{ name = "Upper end", like = "A" }}]
+rail = "upright"
+stile = "rail"
+front = "upright"
+tenon_length = 30
+at = 200
+[[joints]]
+kind = "mortise-and-tenon"
+name = "Foot"
+corners = [{{ name = "Lower end", like = "D" }}]
+rail = "upright"
+stile = "low"
+front = "upright"
+tenon_length = 30
+at = 200
+"""
+
+
+@pytest.mark.parametrize(("length", "found"), [("770", []), ("769.7", ["length-off"])])
+def test_an_upright_is_as_long_as_the_space_between_its_rails(length, found) -> None:
+    """From the upper rail's reference edge, 110 down, to the lower one's, 820: 710 mm."""
+    text = gate().replace('name = "Low left", like = "A"', 'name = "Low left", like = "D"')
+    text = text.replace('name = "Low right", like = "B"', 'name = "Low right", like = "C"')
+    text = text.replace("at = 820", "at = 10")
+    boards, joints = UPRIGHT.format(length=length).split("\n", 1)
+    assert codes(f"{boards}\n{text}{joints}") == found

@@ -562,3 +562,12 @@ def test_a_slanting_mortise_is_chopped_along_a_bevel_the_way_that_it_runs(angle,
     walls = [s for cut in part.cuts for s in cut.half_spaces if s.normal[0] and s.normal[1]]
     runs = {-side.normal[0] / side.normal[1] for side in walls}
     assert [run < 0 for run in runs] == ["towards" in chop]
+
+
+def test_of_a_rail_that_leans_the_far_edge_is_told_between_the_shoulders():
+    """Of 704, between upright stiles 530 apart: 530 / cos 30 = 612, and 46 at each end."""
+    request = request_of(
+        KIND, ("60 mm", "30 mm"), ("80 mm", "32 mm"), angle=60, tenon_length="46 mm"
+    )
+    told = KIND.build(with_lengths(request, 704, 900)).steps[0].words
+    assert "tenon 46 mm long at each, 612 mm are left between its shoulders along its far" in told

@@ -66,14 +66,15 @@ def _depth(joint):
     return of_both(joint, lambda _, __, ___, deep: deep * ROOT)
 
 
-@rule(r"rule, end of the grooves, from the far edge")
-def _stop(joint):
-    def stop(wood, low, high, _):
+@rule(r"rule, end of the grooves, from the reference edge")
+def _ends(joint):
+    def end(wood, low, high, _):
         middle = (low + high) / 2
-        ((_, end),) = wood.gone((ZERO, middle + HAIR, middle), (ONE, ZERO, ZERO), wood.width)
-        return wood.width - end
+        ((start, end),) = wood.gone((ZERO, middle + HAIR, middle), (ONE, ZERO, ZERO), wood.width)
+        assert start == 0
+        return end
 
-    return of_both(joint, stop)
+    return of_both(joint, end)
 
 
 def slots(wood: Wood, y: Fraction = HAIR) -> list[Span]:
@@ -150,9 +151,17 @@ def _height(joint):
     return [feather.width]
 
 
-@sentence(r"across, N mm from the far edge; chop")
+@sentence(r"across, N mm from the reference edge; chop")
 def _chopped_end(joint):
-    return [_stop(joint)]
+    return [_ends(joint)]
+
+
+@sentence(r"Draw the groove on (both edges|the reference edge) from")
+def _shown_on(joint, edges):
+    """On those where it runs out."""
+    ends = _ends(joint)
+    assert all((wood.width in ends) == (edges == "both edges") for wood in both(joint))
+    return []
 
 
 @sentence(r"the nearer one is N mm from the inner corner")

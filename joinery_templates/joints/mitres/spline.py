@@ -171,7 +171,7 @@ class Splined(SplinedMitre, frozen=True):
         """How deep, and how far."""
         yield LengthSetting("depth stop", "the grooves, square to the mitre", self.depth)
         if self.given.stop:
-            yield LengthSetting("rule", "end of the grooves, from the far edge", self.given.stop)
+            yield LengthSetting("rule", "end of the grooves, from the reference edge", self.long)
 
     def clearings(self) -> Iterator[Clearing]:
         """The grooves."""
@@ -180,10 +180,11 @@ class Splined(SplinedMitre, frozen=True):
     def steps(self) -> Iterator[Step]:
         """Grooves before the glue (common practice, no source)."""
         text, stop = self.text, self.given.stop
+        edges = "the reference edge" if stop else "both edges"
         yield from shaping(self, f"{_LAY_ON} {on_inside(self)}")
         ends = (
-            f"Knife its end across, {text(stop)} from the far edge; chop the last of it there, and "
-            "then plough or chop the rest."
+            f"Knife its end across, {text(self.long)} from the reference edge; chop the last of it "
+            "there, and then plough or chop the rest."
             if stop
             else f"Saw both sides {beside('the lines')}, and clear it with a chisel or a router "
             "plane; or plough it, the fence on a block planed to the mitre."
@@ -191,7 +192,7 @@ class Splined(SplinedMitre, frozen=True):
         yield Step(
             Task.CUT_SECOND,
             "Cut the grooves",
-            "Draw the groove on the edges from its pricks, and from there knife its two sides "
+            f"Draw the groove on {edges} from its pricks, and from there knife its two sides "
             f"along the mitre of {self.named(0)} and of {self.named(1)}: the nearer one is "
             f"{text(self.from_corner)} from the inner corner. Cut it {text(self.depth)} deep, "
             f"square to the mitre. {ends} Both must be alike, or the corner does not close flush.",

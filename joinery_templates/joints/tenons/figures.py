@@ -89,10 +89,6 @@ def sizes(tenon: Tenon) -> Iterator[Size]:
     if given.wedges:
         where = "it fills the mortise" if given.through else "the tenon ends"
         yield Size(f"wedge, how thick it is where {where}", tenon.wedge_end)
-    if tenon.rail.length is not None:
-        where = "" if tenon.is_square else ", along its far edge"
-        name = f"rail, between two such shoulders{where}"
-        yield Size(name, tenon.rail.length - 2 * tenon.length)
 
 
 def rules(tenon: Tenon) -> Iterator[str]:

@@ -46,13 +46,10 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
             f"at {at}."
         )
     marks = MARKS_OF_LEGS if tenon.upright.is_leg else f"{MARKS_OF_FRAME}{_towards(tenon)}."
-    where = "" if tenon.is_square else ", measured along its far edge,"
     yield Step(
         Task.PREPARE,
         "Prepare",
-        f"{marks} Make {tenon.named(0)} as long as the space between the {name}s{where} and "
-        f"{text(tenon.length)} more for the tenon at each of its ends, ends square.{horn} "
-        f"{measure_again(f'{tenon.named(0)} and {tenon.named(1)}')}",
+        f"{marks} {_length(tenon)}{horn} {measure_again(f'{tenon.named(0)} and {tenon.named(1)}')}",
     )
     end = f"{tenon.upright.end} that this edge faces"
     clamped = ON_STILES.both
@@ -80,6 +77,22 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
         f"{clamped} {lines} On further {name}s "
         f"knife the mortise's ends by the setting-out strip, its arrow at the {start}.",
         (1,),
+    )
+
+
+def _length(tenon: Tenon) -> str:
+    """How long the rail is made, and what is left between its shoulders."""
+    text, rail, length = tenon.text, tenon.named(0), tenon.rail.length
+    where = "" if tenon.is_square else ", measured along its far edge,"
+    if length is None or length <= 2 * tenon.length:
+        return (
+            f"Make {rail} as long as the space between the {tenon.role(1)}s{where} and "
+            f"{text(tenon.length)} more for the tenon at each of its ends, ends square."
+        )
+    where = "" if tenon.is_square else " along its far edge"
+    return (
+        f"T{rail[1:]} is {text(length)} long, ends square: with a tenon {text(tenon.length)} long "
+        f"at each, {text(length - 2 * tenon.length)} are left between its shoulders{where}."
     )
 
 

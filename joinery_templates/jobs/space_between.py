@@ -1,0 +1,279 @@
+"""Whether a board is as long as the space between the two boards that it joins.
+
+Another board that joins the same two tells how these stand to each other: a second rail between
+two stiles, or the stile that stands beside an upright between two rails.
+"""
+
+from collections import Counter
+from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
+from fractions import Fraction
+
+from msgspec import Struct
+
+from joinery_templates.errors import OURS, Finding, advice
+from joinery_templates.exact import ZERO
+from joinery_templates.jobs.standing import Standing, are_told, mates, pieces
+from joinery_templates.lengths import Units, length_text
+from joinery_templates.wood.board import Hand
+from joinery_templates.wood.cut import Vector, at_least, at_most, dot
+from joinery_templates.wood.placement import AGAINST, AS_IT_IS, Placement
+
+Piece = Hashable
+Misfit = tuple[Standing, Standing, Finding]
+SAME = Fraction(1, 10**9)
+OFF = Fraction(1, 5)
+"""How far off a place or a length may be: a shaving or two (our judgement)."""
+
+
+class Link(Struct, frozen=True):
+    """A joint of a piece with another one.
+
+    Attributes:
+        at: the piece there.
+        other: the other piece there.
+        mate: which that is.
+    """
+
+    at: Standing
+    other: Standing
+    mate: Piece
+
+    @property
+    def frame(self) -> Placement:
+        """The other piece's frame in the piece's, each measured from its left-hand end."""
+        to_own, _ = next(mates(self.at))
+        return _from_left(self.at).of(to_own).of(_from_left(self.other).reversed())
+
+    @property
+    def end_and_grain(self) -> tuple[Vector, Vector]:
+        """Of the other piece the end that its place is told from, and the way along it.
+
+        In the piece's frame from its left-hand end.
+        """
+        to_own, _ = next(mates(self.at))
+        frame = _from_left(self.at).of(to_own)
+        return frame.point((ZERO, -self.other.along, ZERO)), _along(frame)
+
+    @property
+    def runs_in(self) -> Fraction:
+        """How far the piece's reference edge runs in the other, from the piece's end."""
+        to_own, _ = next(mates(self.at))
+        board, middle = self.other.board, self.at.board.thickness / 2
+        sides = (
+            *(at_least(0, ZERO), at_most(0, board.width)),
+            *(at_least(2, ZERO), at_most(2, board.thickness)),
+        )
+        return min(
+            (side.limit - side.normal[2] * middle) / side.normal[1]
+            for side in map(to_own.half_space, sides)
+            if side.normal[1] > 0
+        )
+
+
+class Way(Struct, frozen=True):
+    """From one piece over a second one to a third.
+
+    Attributes:
+        start: of the second piece with the first.
+        end: of the second piece with the third.
+    """
+
+    start: Link
+    end: Link
+
+    @property
+    def is_between(self) -> bool:
+        """Whether the second piece runs from the first one to the third, and no further."""
+        return self.start.at.is_end and self.end.at.is_end
+
+    @property
+    def is_let_in(self) -> bool:
+        """Whether both of the others run on past it."""
+        return not self.start.other.is_end and not self.end.other.is_end
+
+    @property
+    def is_told(self) -> bool:
+        """Whether the job says where on both of them it stands."""
+        return self.start.other.is_measured and self.end.other.is_measured
+
+    @property
+    def is_known(self) -> bool:
+        """Whether its own length is told, where it is needed."""
+        start, end = self.start.at, self.end.at
+        return start.board.length is not None or start.placed.hand is end.placed.hand
+
+    @property
+    def frame(self) -> Placement:
+        """The third piece's frame in the first one's."""
+        return self.start.frame.reversed().of(self.end.frame)
+
+    @property
+    def turn(self) -> object:
+        """What is equal where two ways lead to like frames, measured from like ends."""
+        both = self.start.other, self.end.other
+        anchors = tuple(None if at.board.length else at.placed.hand for at in both)
+        return anchors, tuple(round(each / SAME) for row in self.frame.rows for each in row)
+
+    @property
+    def is_level(self) -> bool:
+        """Whether the third piece runs as the first one does."""
+        return abs(_along(self.frame)[1]) > 1 - SAME
+
+    @property
+    def place(self) -> object:
+        """What is equal where two ways lead to the same place, to a millimetre."""
+        x, y, z = map(round, self.frame.shift)
+        return self.turn, x, y if self.is_told else None, z
+
+
+def misfits(on_boards: Mapping[str, Sequence[Standing]], units: Units) -> Iterator[Misfit]:
+    """What does not fit between two boards, each with the joint it is told of and another.
+
+    Args:
+        on_boards: what stands on each board.
+        units: that figures are told in.
+    """
+    links = _links(on_boards)
+    pairs: dict[frozenset[Piece], tuple[Link, Link]] = {}
+    for own in links.values():
+        ends = [link for link in own if link.at.is_end]
+        if len(ends) == 2 and ends[0].mate != ends[1].mate:
+            pairs.setdefault(frozenset(link.mate for link in ends), (ends[0], ends[1]))
+    for start, end in pairs.values():
+        # Each piece that joins both, in the file's order.
+        to_end = {link.mate for link in links[end.mate]}
+        joined = dict.fromkeys(one.mate for one in links[start.mate] if one.mate in to_end)
+        ways = [_way(links[piece], start.mate, end.mate) for piece in joined]
+        yield from _held_against_each_other([one for one in ways if one.is_known], units)
+
+
+def _way(own: Iterable[Link], first: Piece, third: Piece) -> Way:
+    to = {link.mate: link for link in own}
+    return Way(to[first], to[third])
+
+
+def _held_against_each_other(ways: Sequence[Way], units: Units) -> Iterator[Misfit]:
+    """All that join the same two, by the one that most agree with."""
+    if len(ways) == 1:
+        yield from _level(ways[0], units)
+        return
+    places = [one.place for one in ways]
+    count = Counter(places)
+    told = [
+        (count[place], not one.is_between, one)
+        for one, place in zip(ways, places, strict=True)
+        if one.is_told or one.is_level
+    ]
+    if told:
+        *_, right = max(told, key=lambda each: each[:2])
+        for one in ways:
+            if one is not right and one.is_between and one.turn == right.turn:
+                yield from _off(one, right, units)
+
+
+def _level(one: Way, units: Units) -> Iterator[Misfit]:
+    """A board let into two that are alike, and level, where it does not come out."""
+    start, end = one.start, one.end
+    if start.other.board.name == end.other.board.name and one.is_told and one.is_let_in:
+        (point, way), (there, other) = (each.end_and_grain for each in (start, end))
+        if all(abs(i - j) < SAME for i, j in zip(way, other, strict=True)):
+            off = dot(_less(there, point), way)
+            yield from _out_of_line(one, off, "length and angle say", units)
+
+
+def _off(one: Way, right: Way, units: Units) -> Iterator[Misfit]:
+    """A board that keeps two apart otherwise than another one does, or joins them elsewhere."""
+    start, end, board = one.start, one.end, one.start.at.board
+    to_first = start.frame.reversed()
+    way = _along(to_first)
+    if start.at.placed.hand is Hand.RIGHT:
+        way = (-way[0], -way[1], -way[2])
+    mate = _along(right.frame)
+    square = 1 - dot(way, mate) ** 2
+    if square < SAME or board.length is None or not (one.is_told or one.is_level):
+        return
+    off = _less(one.frame.shift, right.frame.shift)
+    longer = (dot(off, way) - dot(way, mate) * dot(off, mate)) / square
+    farther = (dot(off, mate) - dot(way, mate) * dot(off, way)) / square
+    if abs(longer) > OFF:
+        yield end.at, right.end.at, _length_off(one, right, longer, units)
+    if one.is_told and right.is_told and one.is_let_in:
+        from_left = end.other.placed.hand is Hand.LEFT
+        yield from _out_of_line(one, farther if from_left else -farther, "angle says", units)
+
+
+def _out_of_line(one: Way, off: Fraction, why: str, units: Units) -> Iterator[Misfit]:
+    """A board that comes out elsewhere on the third than its joint there says."""
+    (at, there), board = (one.start.at, one.end.at), one.end.other
+    if abs(off) > OFF:
+        right = length_text(board.along + off, units)
+        what = "length and angle" if "length" in why else "angle"
+        finding = advice(
+            "out-of-line",
+            f'From {at.told}, "{at.board.name}" comes to "{board.board.name}" at {right} in '
+            f"{there.told}, not at {length_text(board.along, units)}: its {why} so.",
+            OURS,
+            f"Check its {what}, or write at = {right.removeprefix('≈')} there.",
+        )
+        yield there, at, finding
+
+
+def _length_off(one: Way, right: Way, longer: Fraction, units: Units) -> Finding:
+    board, held = one.start.at.board, right.start.at
+    length = board.length or ZERO
+    keeps = length - one.start.runs_in - one.end.runs_in
+    apart, now, then, needed = (
+        length_text(each, units) for each in (keeps - longer, keeps, length, length - longer)
+    )
+    first, third = (link.other.board.name for link in (one.start, one.end))
+    both = f'"{first}" and "{third}"' if first != third else f'the two boards "{first}"'
+    is_square = one.start.at.is_square and one.end.at.is_square
+    where = "" if is_square else f', measured along the reference edge of "{board.name}"'
+    if right.is_between:
+        but = f'"{held.board.name}" in {held.told} keeps them {apart} apart'
+        other = f'correct the length of "{held.board.name}"'
+    else:
+        but = f'on "{held.board.name}" they stand {apart} apart'
+        other = f"move {held.told} or {right.end.at.told} along it"
+    move = "" if one.is_level else " move it along the two;"
+    return advice(
+        "length-off",
+        f'"{board.name}" keeps {both} {now} apart{where}, but {but}.',
+        OURS,
+        f'Make "{board.name}" {needed} long, not {then};{move} or {other}.',
+    )
+
+
+def _links(on_boards: Mapping[str, Sequence[Standing]]) -> dict[Piece, list[Link]]:
+    """All joints between two pieces, by each of the pieces, as far as corners tell these."""
+    of: dict[tuple[int, int, int], tuple[Piece, Standing]] = {}
+    for name, standings in on_boards.items():
+        for count, each in enumerate(pieces(standings) if are_told(standings) else ()):
+            of |= {(one.number, one.index, one.member): ((name, count), one) for one in each}
+    links: dict[Piece, list[Link]] = {}
+    for (number, index, member), (piece, at) in of.items():
+        if len(at.one.joint.members) == 2 and (number, index, 1 - member) in of:
+            mate, other = of[number, index, 1 - member]
+            links.setdefault(piece, []).append(Link(at, other, mate))
+    return links
+
+
+def _from_left(at: Standing) -> Placement:
+    """From the frame of a joint into that of its board's left-hand end.
+
+    Where nobody gave the length, a right-hand end stands for it.
+    """
+    if at.placed.hand is Hand.LEFT:
+        return Placement(AS_IT_IS, (ZERO, at.along, ZERO))
+    return Placement(AGAINST, (ZERO, (at.board.length or ZERO) - at.along, ZERO))
+
+
+def _along(frame: Placement) -> Vector:
+    """The way along a board, from its left-hand end."""
+    x, y, z = (row[1] for row in frame.rows)
+    return x, y, z
+
+
+def _less(one: Vector, other: Vector) -> Vector:
+    x, y, z = (a - b for a, b in zip(one, other, strict=True))
+    return x, y, z

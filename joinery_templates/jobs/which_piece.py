@@ -1,0 +1,107 @@
+"""Where the corners of a job tell of boards that can hardly be meant.
+
+What is let into a board comes to one of its faces, to the reference edge or the inside face. What
+comes to the same board from the other side would seem to stand on a second one; and at a rail
+between legs, whose reference edge is down, a stretcher would come from below.
+"""
+
+from collections.abc import Iterator, Sequence
+
+from joinery_templates.errors import OURS, Finding, advice, mistake
+from joinery_templates.jobs.standing import Standing, are_told, mates
+from joinery_templates.wood.board import BROAD, EDGES, Face
+
+FACES = {
+    (0, False): EDGES,
+    (0, True): EDGES[::-1],
+    (2, False): BROAD,
+    (2, True): BROAD[::-1],
+}
+"""By how a board runs that is let into another, in that one's frame: its face, and the opposite."""
+Told = tuple[Standing, Standing, Finding]
+
+
+def hardly_meant(standings: Sequence[Standing]) -> Iterator[Told]:
+    """What is told of one board, with the joint that it is told of, and another.
+
+    Args:
+        standings: all that stands on boards of one name.
+    """
+    if not are_told(standings):
+        return
+    ends: dict[object, list[Standing]] = {}
+    for one in standings:
+        if one.is_end:
+            ends.setdefault(one.piece, []).append(one)
+    whole = next((each[0] for each in ends.values() if len({one.at for one in each}) > 1), None)
+    if not whole:
+        yield from _one_end_each(standings)
+    # What is let into both, as a shelf into two sides, shows that there are two.
+    known = {one.number for one in standings if one.piece in ends}
+    for one in standings:
+        to_own, mate = next(mates(one))
+        faces = None if one.is_end or one.on_leg else FACES.get(to_own.runs)
+        if not faces:
+            continue
+        if whole and one.number not in known:
+            yield one, whole, _on_no_board(one, whole, *faces)
+        at_leg = next((end for end in ends.get(one.piece, ()) if end.one.joint.at_leg), None)
+        hangs_below = one.is_from_a_to_b and one.letter in "AB"
+        if at_leg and faces[0] in EDGES and not hangs_below:
+            yield one, at_leg, _between_legs(one, at_leg, mate.board.name)
+
+
+def _one_end_each(standings: Sequence[Standing]) -> Iterator[Told]:
+    """Ends of rails or shelves in one joint of which no two belong together."""
+    first: dict[int, Standing] = {}
+    for one in standings:
+        if one.member or not one.is_end or not one.one.is_seen_from_front:
+            continue  # an upright may well have a foot that is not joined
+        other = first.setdefault(one.number, one)
+        if other.at != one.at:
+            front = ", or leave front out" if one.one.first_in_front else ""
+            finding = advice(
+                "one-end-each",
+                f"{_start(other)} and {one.placed.corner.name} are ends of two "
+                f'boards "{one.board.name}", and no joint has their other ends.',
+                OURS,
+                f"A board like {other.letter} at one end is like {other.far_letter} at the other: "
+                f"correct the corners{front}, unless there are two.",
+            )
+            yield other, one, finding
+            return
+
+
+def _on_no_board(one: Standing, whole: Standing, face: Face, opposite: Face) -> Finding:
+    board = f'"{one.board.name}"'
+    return mistake(
+        "board-without-ends",
+        f"{_start(one)} comes to another {board} than the one in {whole.told}, and no joint has "
+        "that one's ends.",
+        f"If it is the same one, come to from the other side, at its {opposite}: templates show "
+        f"the {face} alone, so draw this joint from a job of its own, in which the {opposite} is "
+        f"the {face}. If not, correct the corners or front, give the other {board} its ends, or "
+        "give it a name of its own.",
+    )
+
+
+def _between_legs(one: Standing, at_leg: Standing, mate: str) -> Finding:
+    board = f'"{one.board.name}"'
+    remedy = (
+        "What comes from above comes to the far edge: draw this joint from a job of its own, in "
+        "which that edge is the reference edge."
+        if one.is_from_a_to_b
+        else f'Let "{mate}" run from leg to leg; or let it come to the inside face of {board}, '
+        'with dowels (form = "tee") or in a housing.'
+    )
+    return mistake(
+        "rail-from-below",
+        f'{_start(one)} brings "{mate}" to the reference edge of {board}, which by {at_leg.told} '
+        "lies level between legs, that edge down.",
+        remedy,
+    )
+
+
+def _start(one: Standing) -> str:
+    """Told at the start of a sentence."""
+    return f"J{one.told[1:]}"

@@ -1,0 +1,155 @@
+"""Corners that tell of a board that can hardly be meant, each as a joiner would write it."""
+
+import pytest
+
+from joinery_templates.errors import InputError
+from joinery_templates.jobs.reader import read_job
+
+BOARDS = """
+units = "mm"
+boards.stile = { width = 90, thickness = 32, length = 1240 }
+boards."top rail" = { width = 90, thickness = 32, length = 528 }
+boards."lock rail" = { width = 110, thickness = 32, length = 528 }
+boards.muntin = { width = 70, thickness = 32, length = 470 }
+boards.upper = { width = 70, thickness = 32, length = 470 }
+"""
+CARCASE = """
+units = "mm"
+boards.side = { width = 250, thickness = 20, length = 700 }
+boards.top = { width = 250, thickness = 20, length = 600 }
+boards.shelf = { width = 250, thickness = 18, length = 290 }
+boards.partition = { width = 250, thickness = 20, length = 672 }
+"""
+LEGS = """
+units = "mm"
+boards.leg = { width = 60, thickness = 50, length = 430 }
+boards.rail = { width = 70, thickness = 30, length = 320 }
+boards.bar = { width = 60, thickness = 20, length = 200 }
+[[joints]]
+kind = "mortise-and-tenon"
+corners = ["A", "B", "C", "D"]
+rail = "rail"
+stile = "leg"
+on = "reference-edge"
+at = 70
+"""
+
+
+def joint(kind: str, boards: tuple[str, str], ends: str, more: str = "") -> str:
+    """A joint whose corners are called by board and letter."""
+    roles = {
+        "mortise-and-tenon": ("rail", "stile"),
+        "housing": ("shelf", "side"),
+        "through-dovetail": ("tail_board", "pin_board"),
+        "bridle": ("rail", "stile"),
+    }[kind]
+    corners = ", ".join(f'{{ name = "{boards[0]} {one}", like = "{one}" }}' for one in ends)
+    told = "\n".join(f'{role} = "{board}"' for role, board in zip(roles, boards, strict=True))
+    return f'[[joints]]\nkind = "{kind}"\ncorners = [{corners}]\n{told}\n{more}\n'
+
+
+def rail(name: str, ends: str, at: int = 600) -> str:
+    return joint("mortise-and-tenon", (name, "stile"), ends, f"at = {at}")
+
+
+def muntin(name: str, board: str, end: str) -> str:
+    return joint("mortise-and-tenon", (name, board), end, f'front = "{name}"\nat = 220')
+
+
+def told(text: str) -> list[tuple[str, str]]:
+    """Code and words of what this module tells."""
+    try:
+        job = read_job(text)
+    except InputError as refused:
+        found = refused.findings
+    else:
+        found = job.findings
+    codes = "board-without-ends", "rail-from-below", "one-end-each"
+    return [(one.code, f"{one.message} {one.remedy}") for one in found if one.code in codes]
+
+
+DOOR = BOARDS + rail("lock rail", "AB") + muntin("muntin", "lock rail", "A")
+ABOVE = muntin("upper", "lock rail", "D")
+
+
+def test_a_rail_that_takes_an_upright_from_below_and_one_from_above_is_refused() -> None:
+    assert told(DOOR) == []
+    ((code, words),) = told(DOOR + ABOVE)
+    assert code == "board-without-ends"
+    assert words.startswith('Joint 3 "Mortise and tenon" (upper D) comes to another "lock rail"')
+    assert "at its far edge: templates show the reference edge alone, so draw this joint" in words
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        BOARDS + ABOVE,  # as the message says: a job of its own
+        DOOR + ABOVE + rail("lock rail", "DC", 100),  # two rails of one name
+        DOOR + ABOVE.replace('"lock rail"', '"top rail"') + rail("top rail", "DC", 100),
+    ],
+)
+def test_what_the_message_says_to_write_instead_is_told_nothing(text: str) -> None:
+    assert told(text) == []
+
+
+def test_a_partition_that_takes_shelves_from_both_sides_is_refused() -> None:
+    upright = joint("housing", ("partition", "top"), "AD", 'front = "partition"')
+    # Its top is its right-hand end, like A, so that its outside face looks left.
+    right, left = (
+        joint("housing", ("shelf", "partition"), end, "depth = 6\nat = 300") for end in "AB"
+    )
+    assert told(CARCASE + upright + right) == []
+    ((code, words),) = told(CARCASE + upright + right + left)
+    assert code == "board-without-ends"
+    assert "at its outside face: templates show the inside face alone" in words
+
+
+def test_a_shelf_between_two_sides_is_told_nothing_where_one_side_has_its_ends() -> None:
+    corners = joint("through-dovetail", ("side", "top"), "AB")
+    shelf = joint("housing", ("shelf", "side"), "AB", "depth = 6\nat = 300")
+    assert told(CARCASE + corners + shelf) == []
+
+
+@pytest.mark.parametrize(
+    ("bar", "found", "remedy"),
+    [
+        # Beneath a rail between legs hangs what comes to its reference edge.
+        (muntin("bar", "rail", "A").replace("220", "100"), [], ""),
+        (muntin("bar", "rail", "D").replace("220", "100"), ["rail-from-below"], "to the far edge"),
+        (
+            joint("mortise-and-tenon", ("bar", "rail"), "AB", "at = 100"),
+            ["rail-from-below"],
+            'Let "bar" run from leg to leg; or let it come to the inside face of "rail"',
+        ),
+        (joint("housing", ("bar", "rail"), "AB", "depth = 6\nat = 100"), [], ""),
+    ],
+)
+def test_a_rail_between_legs_is_entered_from_below_or_from_inside(bar, found, remedy) -> None:
+    words = told(LEGS + bar)
+    assert [code for code, _ in words] == found
+    assert all(remedy in one for _, one in words)
+
+
+SHELF = joint("housing", ("shelf", "side"), "AB", "depth = 6\nat = 300")
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        (SHELF, ""),
+        (SHELF + 'front = "shelf"\n', "like D at the other: correct the corners, or leave front"),
+        # As the corners of a box would be.
+        (SHELF.replace('"B"', '"D"'), "like A at one end is like B at the other: correct"),
+        # Both ends of two shelves, each end in a joint of its own.
+        (joint("housing", ("shelf", "side"), "AD") + joint("housing", ("shelf", "side"), "BC"), ""),
+    ],
+)
+def test_a_shelf_of_which_both_ends_are_told_as_those_of_two_is_advised_against(text, said) -> None:
+    words = told(CARCASE + text)
+    assert [code for code, _ in words] == (["one-end-each"] if said else [])
+    assert all(said in one for _, one in words)
+
+
+def test_the_foot_of_an_upright_need_not_be_joined() -> None:
+    text = joint("bridle", ("top rail", "stile"), "AB", 'form = "corner"')
+    assert told(BOARDS + text) == []
