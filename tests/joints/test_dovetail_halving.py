@@ -127,6 +127,18 @@ def test_behind_a_thin_stile_half_of_the_stile_is_still_let_in():
     assert joint.findings == ()
 
 
+@pytest.mark.parametrize(
+    ("shows", "stile", "less"), [(OUTSIDE, 18, 0), (INSIDE, 18, 9), (INSIDE, 30, -3)]
+)
+def test_the_words_of_lap_say_how_much_of_the_dovetail_is_let_into_the_stile(shows, stile, less):
+    """A rail of 27 on a thinner or a thicker stile."""
+    (lap,) = (one for one in KIND.parameters if one.name == "lap")
+    assert "less or more as the stile is thinner or thicker than the rail" in lap.help
+    found = sizes(KIND.build(request(("64 mm", "27 mm"), ("48 mm", f"{stile} mm"), shows=shows)))
+    let_in = stile - found["thickness left of the stile"]
+    assert found["thickness of the dovetail"] - let_in == less
+
+
 @pytest.mark.parametrize("shows", [OUTSIDE, INSIDE])
 @pytest.mark.parametrize("lap", ["9.6 mm", "10 mm", "10.7 mm"])
 def test_what_one_gauge_setting_leaves_of_both_adds_up_to_the_thickness(lap, shows):

@@ -63,10 +63,10 @@ class Parameters(Table):
         "so much that the dovetail is as wide as the rail at its end",
     )
     lap: Fraction | None = size_parameter(
-        "Thickness of the dovetail; as much is let into the stile, or, where it shows inside, what "
-        "of it does not stand past the stile's inside face.",
+        "Thickness of the dovetail. As much is let into the stile; where it shows inside, as much "
+        "less or more as the stile is thinner or thicker than the rail.",
         f"half of the rail's thickness ({HALVINGS}), at most two thirds of the stile's; where it "
-        "shows inside, all behind the middle of the thinner board",
+        "shows inside, the rail's thickness less half of the thinner board's",
     )
     lap_length: Fraction | None = size_parameter(
         "How far the dovetail reaches over the stile, where it stops short of the other edge.",
