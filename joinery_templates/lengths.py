@@ -195,7 +195,8 @@ def decimal_text(value: Fraction, places: int) -> str:
     scaled = round(value * 10**places)
     exact = abs(value) * 100
     if places == 2 and exact < abs(scaled) > 100 and abs(scaled) % 10 == 5:
-        return f"≈{decimal_text(Fraction(int(value * 1000), 1000), 3)}"
+        below = min(round(10 * exact), 10 * abs(scaled) - 1)
+        return f"≈{decimal_text(Fraction(below if value > 0 else -below, 1000), 3)}"
     sign = "-" if scaled < 0 else ""
     whole, rest = divmod(abs(scaled), 10**places)
     decimals = f"{rest:0{places}d}".rstrip("0") if places else ""

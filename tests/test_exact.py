@@ -9,7 +9,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from joinery_templates.exact import ROOT_BOUND, TANGENT_BOUND, degrees_of, square_root, tangent
+from joinery_templates.exact import (
+    ROOT_BOUND,
+    TANGENT_BOUND,
+    degrees_of,
+    nearest,
+    square_root,
+    tangent,
+)
 
 ANGLES = st.fractions(min_value=Fraction("-88.99"), max_value=Fraction("88.99"))
 
@@ -133,3 +140,7 @@ def test_slopes_have_their_printed_angles(run, angle):
 def test_printed_angles_lead_back_to_their_slopes(run, angle):
     """Half a thousandth of a degree is 9e-6 of slope at most here."""
     assert abs(tangent(Fraction(str(angle))) - 1 / Fraction(run)) < Fraction(1, 10**5)
+
+
+def test_the_nearest_float_is_the_one_that_python_divides_to():
+    assert all(nearest(Fraction(n, 49)) == n / 49 for n in range(-100, 100))

@@ -282,7 +282,7 @@ def _all_from_above(standings: Sequence[Standing]) -> Iterator[Standing]:
     """What stands on one board, its corners seen alike."""
     in_front = [one for one in standings if one.one.is_seen_from_front]
     at_side = {one.is_from_a_to_b for one in standings if not one.one.is_seen_from_front}
-    is_near = any(one.is_from_a_to_b not in at_side for one in in_front)
+    is_near = any((not one.is_from_a_to_b) in at_side for one in in_front)
     for one in standings:
         if at_side and one.one.is_seen_from_front:
             yield replace(one, from_above=TOP_NEAR if is_near else LEFT_NEAR)

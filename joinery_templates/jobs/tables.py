@@ -244,7 +244,9 @@ class JointTable(Table):
         most=100,
     )
     front: str | None = words_parameter(
-        "The board that stands at the front and back.", rule="the second board"
+        "The board that stands at the front and back; a rail or shelf named here stands upright, "
+        "its ends at A and D, or at B and C.",
+        rule="the second board",
     )
 
 

@@ -158,9 +158,7 @@ def _is_plain(words: str) -> bool:
 def _is_known_throughout(words: str) -> bool:
     """Whether words with signs beyond ASCII are printed as they stand, too."""
     is_in_order = words.isprintable() and not has_right_to_left(words)
-    return (
-        is_in_order and unicodedata.is_normalized("NFC", words) and all(map(_is_known, set(words)))
-    )
+    return is_in_order and unicodedata.is_normalized("NFC", words) and all(map(_is_known, words))
 
 
 @cache

@@ -26,6 +26,8 @@ INSIDE = (2.0, 1.1, 0.6)
 """So far from every line a dot is wished to stand, in mm: at the least it has paper round it."""
 BETWEEN = (4.0, 2.0)
 """So far a dot is wished to stand from what leads to another, in mm, and at the least."""
+GROUPS = 3
+"""So many sorts of spots are tried, the best first: in those after them no name found room."""
 FARS, NOT_FAR = (3.0, 5.0, 8.0, 12.0, 17.0), 14.0
 """How far from what they name words may stand, in mm, when they point to it; nearer than the last
 they are taken farther so that their line runs over nothing else."""
@@ -186,7 +188,7 @@ class Writer:
             inside = apart and next((far for far in INSIDE if self._is_inside(at, far)), None)
             if apart and inside:
                 groups[apart, inside].append(at)
-        clear = [_spread(groups[wish]) for wish in sorted(groups, reverse=True)]
+        clear = [_spread(groups[wish]) for wish in sorted(groups, reverse=True)[:GROUPS]]
         return clear or [[run.at(0.5) for run in runs[:3]]]
 
     def _is_apart(self, spot: Spot, far: float) -> bool:

@@ -33,15 +33,9 @@ def told(words: str, high: int) -> Figure:
     )
 
 
-@PROPERTY
-@given(
-    st.lists(st.lists(st.integers(4, 20), max_size=12), min_size=1, max_size=3),
-    st.integers(70, 150),
-    st.sampled_from((1, 2)),
-)
-def test_every_column_begins_with_a_heading_and_no_row_stands_alone(sections, depth, count):
-    """Down each column in turn: all rows once and in order, each under its own heading."""
-    left = Columns(
+def in_columns(sections: list[list[int]], count: int) -> Columns:
+    """Rows so high in each section, below headings 8 mm high."""
+    return Columns(
         tuple(
             Section(
                 tuple(told(f"{name} {number}", high) for number, high in enumerate(rows)),
@@ -53,6 +47,38 @@ def test_every_column_begins_with_a_heading_and_no_row_stands_alone(sections, de
         Fraction(4),
         count,
     )
+
+
+SECTIONS = st.lists(st.lists(st.integers(4, 20), max_size=12), min_size=1, max_size=3)
+
+
+@PROPERTY
+@given(SECTIONS)
+def test_two_columns_with_room_are_as_low_as_any_way_to_part_the_rows(sections):
+    """All ways are tried here: between sections, or with two rows at least on each side."""
+
+    def high(parts: list[list[int]]) -> int:
+        return sum(8 + sum(rows) for rows in parts if rows)
+
+    ways = [
+        max(high([*sections[:n], rows[:at]]), high([rows[at:], *sections[n + 1 :]]))
+        for n, rows in enumerate(sections)
+        for at in (0, *range(2, len(rows) - 1), len(rows))
+    ]
+    page, left = in_columns(sections, 2).down_to(Fraction(1000))
+    assert left.rows == 0
+    assert (page.height if page else 0) == min(ways)
+
+
+@PROPERTY
+@given(
+    SECTIONS,
+    st.integers(70, 150),
+    st.sampled_from((1, 2)),
+)
+def test_every_column_begins_with_a_heading_and_no_row_stands_alone(sections, depth, count):
+    """Down each column in turn: all rows once and in order, each under its own heading."""
+    left = in_columns(sections, count)
     columns = []
     while left.rows:
         page, left = left.down_to(Fraction(depth))

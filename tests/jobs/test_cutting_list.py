@@ -255,6 +255,14 @@ def test_sides_that_the_plan_has_in_front_and_at_the_back_are_two_as_well():
     assert ("SIDE", "2", "Top right, Shelf right; Top left, Shelf left") in counted(text)
 
 
+def test_where_all_four_boards_have_one_name_a_shelf_stands_between_those_at_the_sides():
+    corners = 'kind = "through-dovetail"\ntail_board = "side"\npin_board = "side"\n'
+    four = '[[joints]]\ncorners = ["A", "B", "C", "D"]\n'
+    which = "A to B (Shelf left); A to D; B to C; D to C (Shelf right)"
+    text = CARCASE + four + corners + AT_SHELF + SHELVES["housed"]
+    assert ("SIDE", "4", which) in counted(text)
+
+
 def test_a_rail_between_legs_that_takes_a_shelf_is_no_other_rail():
     assert {
         ("LEG", "4", "A; B; C; D"),

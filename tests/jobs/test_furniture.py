@@ -543,9 +543,9 @@ def test_mistakes_between_joints_are_told_with_those_within_them() -> None:
     ("at", "length", "found"),
     [
         ("494.45", "714.3", None),
-        ("494", "714.3", 'comes to "stile" at ≈494.448 mm in joint 3'),
+        ("494", "714.3", 'comes to "stile" at ≈494.449 mm in joint 3'),
         # With its right length it comes out there, whatever length is given.
-        ("494", "714.2", 'comes to "stile" at ≈494.448 mm in joint 3'),
+        ("494", "714.2", 'comes to "stile" at ≈494.449 mm in joint 3'),
         ("494", "", None),
     ],
 )

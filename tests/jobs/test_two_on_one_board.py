@@ -136,7 +136,7 @@ def test_a_bridle_that_takes_what_another_one_leaves(at: str, found: str | None)
     assert held_against_the_wood(tee, corner) == {found} - {None}
 
 
-@pytest.mark.parametrize(("at", "left"), [("174.3", "≈4.35 mm"), ("178.6", None)])
+@pytest.mark.parametrize(("at", "left"), [("174.3", "≈4.346 mm"), ("178.6", None)])
 def test_a_slanting_wall_is_measured_square_to_itself(at: str, left: str | None) -> None:
     """At 60 degrees a rail of 60 takes 69.28; from 169.28 on, 5.02 along are 5.02 sin 60."""
     tee = {"kind": "halving", "form": "tee", "rail": "mate", "stile": "post", "angle": 60}
