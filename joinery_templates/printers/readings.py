@@ -228,7 +228,7 @@ def _absurd(name: str, reading: Fraction, true: Fraction, units: Units) -> Findi
     cause = likely_cause(float(reading / true), float(reading / true))
     return mistake(
         "reading-absurd",
-        f"{shown} was read where the sheet says {should}. {cause}",
+        f"This makes {shown}, where the sheet says {should}. {cause}",
         "Only an error below 3 % can be the printer's own. If the sheet is of another paper, "
         "name it with --paper.",
         name,
