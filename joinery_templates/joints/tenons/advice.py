@@ -8,7 +8,7 @@ from joinery_templates.exact import ZERO
 from joinery_templates.joints.checks import loose_fit
 from joinery_templates.joints.sources import BUILDING_CONSTRUCTION, NOYES
 from joinery_templates.joints.tenons import figures
-from joinery_templates.joints.tenons.proportions import WIDEST_RAIL
+from joinery_templates.joints.tenons.proportions import A_LITTLE, WIDEST_RAIL
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.tongues import THICKEST, THINNEST
 from joinery_templates.lengths import INCH, decimal_text
@@ -243,6 +243,20 @@ def _on_pegs(tenon: Tenon) -> Iterator[Finding]:
             OURS,
             "Bring the peg nearer to the shoulder, or take a thinner one.",
             "drawbore.from_shoulder",
+        )
+    past = (drawbore.depth or tenon.stile.thickness) - tenon.mortise_to
+    if drawbore.depth and past < 2 * tenon.point:
+        least = tenon.mortise_to + 2 * tenon.point
+        # The bit's own point must not come through.
+        room = least + A_LITTLE[tenon.units] <= tenon.stile.thickness
+        deeper = f"Bore at least {text(least)} deep, or leave depth out to bore right through."
+        yield advice(
+            "peg-point",
+            f"A hole {text(drawbore.depth)} deep goes {text(past)} past the mortise, and "
+            f"{text(tenon.point)} of the peg is its point: hardly anything holds there.",
+            OURS,
+            deeper if room else "Leave depth out to bore right through, or take a thinner peg.",
+            "drawbore.depth",
         )
     if tenon.peg > tenon.width / 3:
         yield advice(
