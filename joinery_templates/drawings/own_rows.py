@@ -1,8 +1,8 @@
 """What is set out along a board by its own lines, for a joint that has no main row.
 
-Along an edge: where lines come to one of its arrises or run square across it, where slants end,
-and where waste lies between them. Across a face: where a joint stops. Across an edge: what is
-gauged along it and shows on the end alone.
+Along an edge: where lines come to one of its arrises or run square across it, or a flat ends, and
+where waste lies between them. Across a face: where a joint stops. Across an edge: what is gauged
+along it and shows on the end alone.
 """
 
 from collections.abc import Iterator, Sequence
@@ -156,18 +156,19 @@ def _row(
 def _marks(part: Part, face: Face) -> dict[Fraction, Faces]:
     """By the second coordinate of each line: which arrises it comes to.
 
-    Lines are those to an arris or square across, and on an edge the ends of those that slant.
+    Lines are those to an arris or square across; where on an edge a long slant ends at a flat, as
+    beside a scarf's key, a line is squared there.
     """
     layout, found = laid_out(part, face), dict[Fraction, set[Face]]()
     arrises = ARRISES.get(face, ())
     sides = dict(zip((0, layout.width), arrises, strict=False))
-    for line in layout.lines:
-        if line.surface is Surface.GROOVE:
-            continue
-        is_square = line.start[1] == line.end[1]
-        is_slant = face in EDGES and not is_square and line.start[0] != line.end[0]
+    lines = [line for line in layout.lines if line.surface is not Surface.GROOVE]
+    flats = {at for line in lines if line.start[0] == line.end[0] for at in (line.start, line.end)}
+    for line in lines:
+        across, along = (abs(a - b) for a, b in zip(line.start, line.end, strict=True))
+        is_long = face in EDGES and 0 < across < along
         for x, y in (line.start, line.end):
-            if x in sides or is_square or is_slant:
+            if x in sides or not along or (is_long and (x, y) in flats):
                 found.setdefault(y, set()).update({sides[x]} if x in sides else ())
     return {y: tuple(one for one in arrises if one in found[y]) for y in sorted(found)}
 

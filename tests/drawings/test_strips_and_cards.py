@@ -358,6 +358,12 @@ OWN = [
     ("scarf", {}, [("the reference edge", "end", [240])]),
     ("scarf", {"form": "hooked"}, [("the reference edge", "end", [120, 240])]),
     ("scarf", {"form": "keyed", "key": "10 mm"}, [("the reference edge", "end", [115, 125, 240])]),
+    (
+        "sliding-dovetail",  # its mouth alone: the sloping walls end deeper in the wood
+        {},
+        [("the far edge", "squared line", [2, 16]), ("the squared line", "reference edge", [15])],
+    ),
+    ("splined-mitre", {}, [("the reference edge", "end", [18])]),  # nothing of its groove
     ("tongue-and-groove", {}, [(own_rows.ACROSS_EDGE, "outside face", [6, 12, 18])]),
 ]
 
@@ -368,7 +374,11 @@ def test_a_joint_without_a_row_of_its_own_has_strips_of_its_boards_lines(kind, r
     joint = kinds()[kind].build(example_request(kinds()[kind], **raw))
     assert [(row.title, row.start) for row in own_rows.strips(joint)] == [one[:2] for one in wanted]
     for row, (*_, marks) in zip(own_rows.strips(joint), wanted, strict=True):
-        alike = kind in ("scarf", "tongue-and-groove")  # whose boards have the same marks
+        alike = kind in (
+            "scarf",
+            "splined-mitre",
+            "tongue-and-groove",
+        )  # whose boards have the same marks
         assert len(own_rows.set_out_by(joint, row)) == 1 + alike
         assert [float(mark.position) for mark in row.marks] == pytest.approx(marks, abs=1e-4)
 
