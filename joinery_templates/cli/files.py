@@ -66,6 +66,11 @@ def is_own_pdf(content: bytes) -> bool:
     return content.startswith(PDF_START) and b"/Creator (joinery-templates)" in content
 
 
+def is_sheet_alone(content: bytes) -> bool:
+    """Whether it is an own PDF of no job: a sheet to size, calibrate or choose by."""
+    return is_own_pdf(content) and b"/Subject (Full-size templates" not in content
+
+
 def check_target(name: str, is_own: Recognizer, force: bool = False) -> None:
     """Refuse, before any work is done, to write where a result should not go.
 

@@ -5,7 +5,7 @@ from contextlib import contextmanager
 
 from msgspec.structs import replace
 
-from joinery_templates.cli.files import PDF_START, read_given
+from joinery_templates.cli.files import PDF_START, is_sheet_alone, read_given
 from joinery_templates.cli.messages import mistakes_at, note
 from joinery_templates.errors import InputError, refusal
 from joinery_templates.jobs.job import Job
@@ -36,7 +36,7 @@ def job_from(name: str, overrides: Overrides) -> Iterator[Job]:
         from joinery_templates.measure.reader import read_apart
 
         with mistakes_at(name):
-            job_file = carried(read_apart(content).job)
+            job_file = carried(read_apart(content).job, content)
             with bounded():
                 yield read_job(decoded(job_file), overrides)
         return
@@ -69,12 +69,24 @@ def not_a_pdf(name: str, remedy: str) -> InputError:
     return refusal("not-a-pdf", "This is not a PDF file.", remedy, name[:200])
 
 
-def carried(job: bytes | None) -> bytes:
+def carried(job: bytes | None, content: bytes) -> bytes:
     """The job file that a PDF was found to carry.
+
+    Args:
+        job: what was found.
+        content: of the PDF.
 
     Raises:
         InputError: where it carries none.
     """
+    if job is None and is_sheet_alone(content):
+        raise refusal(
+            "no-job-inside",
+            "This is a sheet that sizing, calibrate or compare drew. It carries no job, so there "
+            "is nothing to draw again or to hold its lines against.",
+            "Check it on paper: its rulers must read true by a steel rule. Here name a PDF as "
+            "draw wrote it.",
+        )
     if job is None:
         raise refusal(
             "no-job-inside",

@@ -57,7 +57,7 @@ def _report(pdf: str) -> tuple[Report, bool, str]:
     with mistakes_at(pdf):
         read = read_apart(content)
         with bounded():
-            job = read_job(decoded(carried(read.job)))
+            job = read_job(decoded(carried(read.job, content)))
             booklet = booklet_of(job)
             report = compare_pages(expected_pages(booklet), read.pages)
     is_older = bool(read.described) and read.described != described(booklet)

@@ -12,7 +12,7 @@ from fractions import Fraction
 from msgspec import Struct
 from msgspec.structs import astuple
 
-from joinery_templates.errors import Finding, mistake, refusal, refuse
+from joinery_templates.errors import Finding, InputError, mistake, refusal, refuse
 from joinery_templates.lengths import INCH, Units, decimal_text, length_text, read_length
 from joinery_templates.measure.causes import likely_cause
 from joinery_templates.sheets import calibration
@@ -20,6 +20,8 @@ from joinery_templates.sheets.calibration import Stated
 
 LARGEST_ERROR = Fraction(3, 100)
 """More is a setting in the print dialog and not the printer (our judgement)."""
+LARGEST_SKEW_DEG = 1
+"""More is a slip of the reading or of the sheet, and not the printer (our judgement)."""
 LINES_LIMIT = Fraction(15, 1000)
 """On a sheet that is more stretched no line need meet a millimetre (worked out with the lines)."""
 LEAST_AGREEMENT = Fraction(1, 10)
@@ -138,8 +140,8 @@ def judged(readings: Readings, stated: Stated, units: Units, by_line: bool = Fal
         by_line: all were read by the numbered lines, and not only with a rule.
 
     Raises:
-        InputError: `line-absurd`, `reading-inches`, `reading-millimetres`, `reading-absurd`
-            or `readings-disagree`.
+        InputError: `line-absurd`, `reading-inches`, `reading-millimetres`, `reading-absurd`,
+            `readings-disagree` or `skew-absurd`.
     """
     _check_each(readings, stated, units, by_line)
     error = calibration.LINE_ERROR if by_line else calibration.RULE_ERROR
@@ -147,13 +149,31 @@ def judged(readings: Readings, stated: Stated, units: Units, by_line: bool = Fal
     likely = readings.evened
     squares = likely.rising**2 - likely.falling**2
     sine = float(squares / (4 * likely.across * likely.along))
+    skew_deg = math.degrees(math.asin(sine))
+    if abs(skew_deg) > LARGEST_SKEW_DEG:
+        raise _too_skew(likely, skew_deg, units)
     doubt = float(error * 2 * stated.diagonal / (2 * stated.across * stated.along))
     return Verdict(
         across=likely.across / stated.across,
         along=likely.along / stated.along,
-        skew_deg=_rounded(math.degrees(math.asin(sine))),
+        skew_deg=_rounded(skew_deg),
         scale_doubt=stated.left_over(error) / calibration.SPAN,
         skew_doubt_deg=_rounded(math.degrees(doubt)),
+    )
+
+
+def _too_skew(read: Readings, skew_deg: float, units: Units) -> InputError:
+    """Why diagonals that fit the sides cannot be the printer's own."""
+    most = 4 * read.across * read.along * Fraction(math.sin(math.radians(LARGEST_SKEW_DEG)))
+    apart = round(most / (read.rising + read.falling), 1)
+    return refusal(
+        "skew-absurd",
+        f"By these readings the printer is {abs(skew_deg):.1f}° out of square: the diagonals "
+        f"differ by {length_text(round(abs(read.rising - read.falling), 1), units)}.",
+        f"Measure both diagonals again. Only up to {LARGEST_SKEW_DEG}°, about "
+        f"{length_text(apart, units)} here, can be the printer's own (our judgement); if the sheet "
+        "went in askew or slipped, print it again.",
+        "rising",
     )
 
 
@@ -208,7 +228,7 @@ def _absurd(name: str, reading: Fraction, true: Fraction, units: Units) -> Findi
     cause = likely_cause(float(reading / true), float(reading / true))
     return mistake(
         "reading-absurd",
-        f"{shown} was read where the sheet says {should}. {cause}",
+        f"This makes {shown}, where the sheet says {should}. {cause}",
         "Only an error below 3 % can be the printer's own. If the sheet is of another paper, "
         "name it with --paper.",
         name,

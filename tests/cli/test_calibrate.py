@@ -100,6 +100,9 @@ def test_four_readings_that_contradict_each_other_are_evened_out():
         (GOOD, ("--units", "in"), "reading-millimetres", "looks like millimetres"),
         ({**GOOD, "across": "166.9"}, (), "reading-absurd", "below 3 %"),
         ({**GOOD, "falling": "272.5"}, (), "readings-disagree", "do not fit the sides"),
+        # Line 12 stands 18 times 0.95 mm before the cross: 162 * 161 / 144.9, which nobody read.
+        ({**TRUE, "across": "161 line 12"}, (), "reading-absurd", "--across: This makes 180 mm"),
+        ({**TRUE, "rising": "277", "falling": "263"}, (), "skew-absurd", "up to 1°"),
         ({**GOOD, "across": "about 150"}, (), "length-unreadable", "--across"),
         ({**GOOD, "along": "-215.1"}, (), "", "--along"),
         ({**GOOD, "along": "0"}, (), "", "--along"),

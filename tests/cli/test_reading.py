@@ -1,10 +1,13 @@
 """What is given to read, and told plainly where it cannot be read."""
 
+import io
 import os
 from pathlib import Path
 
+import pikepdf
 import pytest
 
+from joinery_templates.cli.files import is_own_pdf
 from tests.cli.command_line import SAMPLE, run
 
 AS_ROOT = os.geteuid() == 0
@@ -100,6 +103,31 @@ def test_a_pdf_without_a_job_inside_is_told(
     assert (ran.code, ran.output) == (2, b"")
     assert "carries no job file" in ran.messages
     assert [path.name for path in tmp_path.iterdir()] == ["other.pdf"]
+
+
+DIVIDED = ("--width", "140 mm", "--thickness", "12 mm", "--tails", "3..4")
+
+
+@pytest.mark.parametrize(
+    "drawn", [("sizing",), ("calibrate",), ("compare", "through-dovetail", *DIVIDED)]
+)
+def test_an_own_sheet_of_no_job_is_told_for_what_it_is(drawn, tmp_path):
+    pdf = tmp_path / "sheet.pdf"
+    assert run(*drawn, "-o", pdf).code == 0
+    ran = run("measure", pdf)
+    assert (ran.code, ran.output) == (2, b"")
+    assert "sheet that sizing, calibrate or compare drew" in ran.messages
+    assert "not from this program" not in ran.messages
+    assert "true by a steel rule" in ran.messages
+
+
+def test_templates_that_lost_their_job_are_no_such_sheet(tmp_path):
+    pdf = tmp_path / "lost.pdf"
+    with pikepdf.open(io.BytesIO(run("draw", SAMPLE, "-o", "-").output)) as drawn:
+        del drawn.attachments["job.toml"]
+        drawn.save(pdf)
+    assert is_own_pdf(pdf.read_bytes())
+    assert "another program has taken the job out" in run("measure", pdf).messages
 
 
 @pytest.mark.parametrize("command", ["draw", "check", "measure"])

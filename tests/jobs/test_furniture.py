@@ -30,6 +30,7 @@ CODES = {
     "groove-in-tenon",
     "never-closed",
     "length-off",
+    "tongue-cut",
 }
 TRELLIS = (JOBS[0].parent / "garden_trellis.toml").read_text("utf-8")
 GROOVE = "groove = { from_edge = 9, width = 6, depth = 4 }"
@@ -730,9 +731,9 @@ def test_a_brace_is_held_against_the_rails_between_the_same_stiles(brace, at, fo
     assert [code for code, _ in words] == found
     for code, said in words:
         if code == "length-off":
-            assert 'keeps the two boards "stile" ≈602' in said
+            assert 'keeps the two boards "stile" ≈602.01' in said
             assert '"rail" in joint 1 "Rail" (Left) keeps them ≈611.99 mm apart' in said
-            assert 'Make "brace" ≈831.38 mm long, not 821.4 mm' in said
+            assert 'Make "brace" 831.4 mm long, not 821.4 mm' in said
         else:
             assert "write at = 606" in said
 
@@ -743,6 +744,23 @@ def test_of_two_rails_between_the_same_stiles_both_lengths_are_told() -> None:
     assert 'keeps the two boards "stile" 530 mm apart, but "rail"' in words
     assert "keeps them 542 mm apart" in words
     assert 'Make "low" 652 mm long, not 640 mm; or correct the length of "rail".' in words
+
+
+def test_what_most_boards_agree_in_is_right() -> None:
+    ((code, words),) = told(gate(rail="652", brace="831.4", at="606"))
+    assert code == "length-off"
+    assert 'Make "rail" 640 mm long, not 652 mm; or correct the length of "low".' in words
+
+
+@pytest.mark.parametrize(("back", "found"), [("300", []), ("290", ["length-off"])])
+def test_the_front_and_back_of_a_drawer_keep_its_sides_as_far_apart(back, found) -> None:
+    """Inside 276 mm, the front's 300 less two sides of 12; and 266 mm at the back."""
+    text = drawer(groove="").replace("thickness = 19 }", "thickness = 19, length = 300 }")
+    words = told(text.replace("thickness = 12 }", f"thickness = 12, length = {back} }}"))
+    assert [code for code, _ in words] == found
+    for _, said in words:
+        assert '"back" keeps the two boards "side" 266 mm apart, but "front" in joint 1' in said
+        assert "keeps them 276 mm apart. Make" in said
 
 
 UPRIGHT = """\
@@ -823,3 +841,54 @@ def test_what_faces_each_other_between_four_legs_has_one_length(back, ends, leg,
 def test_the_front_and_the_back_of_a_drawer_have_one_length(back, found) -> None:
     text = drawer(groove="").replace("boards.back = {", f"boards.back = {{ length = {back},")
     assert codes(text.replace("boards.front = {", "boards.front = { length = 240,")) == found
+
+
+def test_a_groove_that_runs_on_beside_the_next_panel_shows_nowhere() -> None:
+    """At the rails at the ends it does run out; at the lock rail it does so only without them."""
+
+    def shows(text: str) -> list[bool]:
+        joints = (one.joint for one in read_job(text).joints)
+        return [any(one.code == "groove-shows" for one in joint.findings) for joint in joints]
+
+    boards, ends, lock = panelled("10").split("[[joints]]")
+    assert shows(f"{boards}[[joints]]{ends}[[joints]]{lock}") == [True, False]
+    assert shows(f"{boards}[[joints]]{lock}") == [True]
+
+
+# What runs along a seam
+
+SEAM = """\
+boards.front = {{ width = 180, thickness = 24, length = 1200 }}
+boards.back = {{ width = 170, thickness = 24, length = 1200 }}
+[[joints]]
+kind = "tongue-and-groove"
+first_board = "front"
+second_board = "{second}"
+form = "{form}"
+tongue = 6
+[[joints]]
+kind = "dovetail-key"
+first_board = "front"
+second_board = "back"
+{key}
+"""
+
+
+@pytest.mark.parametrize(
+    ("key", "found"),
+    # The tongue lies from 9 to 15 below the outside face.
+    [("depth = 7", []), ("depth = 7.1", ["tongue-cut"]), ("through = true", ["tongue-cut"])],
+)
+@pytest.mark.parametrize("form", ["loose", "solid"])
+def test_keys_are_let_in_above_the_tongue_of_their_seam(form, key, found) -> None:
+    words = told(SEAM.format(form=form, key=key, second="back"))
+    assert [code for code, _ in words] == found
+    for _, said in words:
+        assert "there lies the tongue of joint 1" in said
+        assert "from 9 mm to 15 mm" in said
+        assert ("go 7 mm deep at most" in said) == ("depth" in key)
+
+
+def test_a_tongue_along_another_seam_is_not_cut() -> None:
+    """The boards in front and behind are keyed; the tongue is between two boards in front."""
+    assert codes(SEAM.format(form="loose", key="depth = 12", second="front")) == []

@@ -503,6 +503,11 @@ ADVISED: dict[str, tuple[dict[str, object], list[str]]] = {
     "more": ({"drawbore": {**PEG, "offset": "2.1 mm"}}, ["offset-large"]),
     "a peg's width of wood behind": ({"drawbore": {**PEG, "from_shoulder": 34}}, []),
     "less": ({"drawbore": {**PEG, "from_shoulder": "34.1 mm"}}, ["peg-splits"]),
+    "as much of a stopped hole past its mortise, 7 to 14, as the peg is thick": (
+        {"drawbore": {**PEG, "depth": 22}},
+        [],
+    ),
+    "a hair less": ({"drawbore": {**PEG, "depth": "21.9 mm"}}, ["peg-point"]),
     "a third of the tenon's width": (
         {"drawbore": {"peg": 17, "from_shoulder": 20}, "shoulder": 12, "shoulder_far": 12},
         [],
@@ -519,6 +524,33 @@ ADVISED: dict[str, tuple[dict[str, object], list[str]]] = {
 @pytest.mark.parametrize(("raw", "codes"), ADVISED.values(), ids=ADVISED)
 def test_advice_is_given_where_it_is_due_and_only_there(raw, codes):
     assert codes_of(build(**raw).findings) == codes
+
+
+def test_the_least_that_is_told_of_a_pegs_place_is_the_least_that_passes():
+    """Half a peg of 9, and the 1.5 by which the tenon's hole is nearer, behind a groove of 12."""
+    boards = ("180 mm", "42 mm"), ("100 mm", "42 mm")
+    peg = {"peg": 9, "offset": "1.5 mm"}
+    at_least = {**peg, "from_shoulder": 18}
+    (finding,) = refused(request_of(KIND, *boards, groove=12, drawbore=at_least), KIND.build)
+    assert finding.remedy == "Give more than 18 mm as from_shoulder: 25.5 mm is usual."
+    assert build(*boards, groove=12, drawbore={**peg, "from_shoulder": "18.1 mm"})
+
+
+def test_both_pairs_of_twins_have_settings_for_all_that_is_gauged():
+    """A rail of 140 by 60, 4 behind: tenons of 12 with 12 between them, in fifths of 60.
+
+    93 of its width are left between shoulders of 23.5: tenons and gap of 31 each.
+    """
+    found = settings(build(("140 mm", "60 mm"), ("90 mm", "70 mm"), twins=2, count=2, set_back=4))
+    gauged = {use: float(at) for use, at in found.items() if "cheek of" in use or "gap" in use}
+    assert gauged == {
+        "nearer cheek of the mortise, from the stile's outside face": 16,
+        "nearer cheek of the tenon, from the rail's outside face": 12,
+        "nearer cheek of mortise 2, from the stile's outside face": 40,
+        "nearer cheek of tenon 2, from the rail's outside face": 36,
+        "gap between tenons, its nearer side, from the rail's reference edge": 54.5,
+        "gap between tenons, its farther side, from the rail's reference edge": 85.5,
+    }
 
 
 def test_the_pegs_are_held_against_the_bits_that_are_owned():

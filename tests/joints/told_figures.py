@@ -1039,7 +1039,7 @@ def _mortise_from(joint):
     return [mortise(joint)[1][0]]
 
 
-@rule(r"gauge, nearer cheek of mortise (\d), from the outside face")
+@rule(r"gauge, nearer cheek of mortise (\d), from the stile's outside face")
 def _next_mortise_from(joint, number):
     y, _ = in_mortise(joint)
     return [board_of(joint, "stile").through(ZERO, y)[int(number) - 1][0]]
@@ -1070,6 +1070,43 @@ def _cheek_from(joint):
 @rule(r"gauge, nearer cheek of mortise and tenon, from the outside face of both")
 def _both_from(joint):
     return same(_mortise_from(joint), _cheek_from(joint))
+
+
+def tenons_through(joint: Joint) -> list:
+    """What is left near the end, through the rail, where its first tenon is."""
+    rail, wide, _ = tenon(joint)
+    return left_of(rail.through(sum(wide) / 2, ONE), rail.thickness)
+
+
+def tenon_beside(joint: Joint, number: int) -> tuple:
+    """Where the so manyeth of the tenons side by side is, through the rail."""
+    return tenons_through(joint)[number - 1]
+
+
+@rule(r"gauge, nearer cheek of tenon (\d), from the rail's outside face")
+def _next_cheek_from(joint, number):
+    return [tenon_beside(joint, int(number))[0]]
+
+
+@rule(r"gauge, nearer cheek of mortise and tenon (\d), from the outside face of both")
+def _next_both_from(joint, number):
+    return same(_next_mortise_from(joint, number), _next_cheek_from(joint, number))
+
+
+def gap(joint: Joint, number: int) -> tuple:
+    """Between tenons one above another, where the first and where the last stands."""
+    rail = board_of(joint, "rail")
+    found = {
+        inner(rail.spaces(ONE, sum(sides) / 2), rail.width)[number - 1]
+        for sides in tenons_through(joint)
+    }
+    (sides,) = found
+    return sides
+
+
+@rule(r"gauge, gap between tenons, its (nearer|farther) side, from the rail's reference edge")
+def _gap_side(joint, side):
+    return [gap(joint, 1)[side == "farther"]]
 
 
 @rule(r"gauge, tenon's edge, from the rail's (reference|far) edge")

@@ -102,8 +102,9 @@ def _fingers(joint):
     return [[len(board_of(joint, "first board").pieces(ZERO, ZERO))]]
 
 
-@sentence(r"Make N, each off an end that is squared anew")
-def _keys(joint):
+@sentence(r"Make N for each (seam|joint line|mitre), off an end")
+def _keys(joint, line):
+    assert any(f"from the {line}" in setting.use for setting in joint.lengths)
     return [[len(told.key_middles(joint)[0])]]
 
 
@@ -855,10 +856,25 @@ def _outer_corners(joint):
     return [[member.part.board.length] for member in joint.members]
 
 
-@sentence(r"[Tt]he keys? stands? N mm proud")
-def _key_proud(joint):
+@sentence(r"[Tt]he keys? stands? N mm proud of (the face|both faces)")
+def _key_proud(joint, faces):
     (loose,) = joint.loose
-    return [[-loose.placements[0].point((ZERO, ZERO, ZERO))[2]]]
+    proud = -loose.placements[0].point((ZERO, ZERO, ZERO))[2]
+    assert (faces == "both faces") == (_past_inside(joint) > 0)
+    return [[proud]]
+
+
+@sentence(r"until it stands N mm out of the inside face")
+def _key_past_inside(joint):
+    return [[_past_inside(joint)]]
+
+
+def _past_inside(joint: Joint) -> Fraction:
+    """How far a key stands out of the inside face; below 0 where it ends within the wood."""
+    (loose,) = joint.loose
+    thick = loose.member.part.board.thickness
+    _, _, end = loose.placements[0].point((ZERO, ZERO, thick))
+    return end - board_of(joint, joint.members[0].role).thickness
 
 
 # The halving
@@ -900,9 +916,15 @@ def _one_gauge(joint):
     ]
 
 
-@sentence(rf"Knife the shoulder, N mm from the end, on the {FACE}")
-def _rail_shoulder(joint, face):
+@sentence(rf"Knife the shoulder, N mm from the end, on the {FACE}([^.]*)\. On the \w+ face knife")
+def _rail_shoulder(joint, face, down):
+    """Down an edge it stops at the gauged line where wood runs on past the shoulder behind that."""
     assert face != face_with_dovetail(joint)
+    rail, _, reach = told.halving(joint)
+    for edge, x in (("reference", HAIR), ("far", rail.width - HAIR)):
+        is_whole = rail.through(x, reach - HAIR) == [(ZERO, rail.thickness)]
+        assert (f"the {edge} edge to the gauged line and no further" in down) != is_whole
+        assert is_whole == ("both edges" in down or f"down the {edge} edge," in down)
     return [phrase(joint, "rule, rail's shoulder, from its end")]
 
 
@@ -1469,7 +1491,7 @@ def _deeper(joint):
     return [[depth - max(rail.baseline, *rail.depths(ZERO))]]
 
 
-@sentence(r"and N mm inside both end lines")
+@sentence(r"and N mm inside the end lines")
 def _inside_ends(joint):
     """Our habit, and it leaves more to chop than it keeps."""
     (low, high), _, _ = told.mortise(joint)
@@ -1713,13 +1735,45 @@ def _haunch_socket(joint):
     return [[deep]]
 
 
-@sentence(rf"Knife the shoulder, N mm from the end, against a square on the {FACE} and both edges")
-def _one_face(joint, face):
-    """On the other one the tenon is bare: the rail's own face goes on to its end."""
+@sentence(
+    rf"Knife the shoulder, N mm from the end, against a square on the {FACE} and both edges"
+    rf"(?:, and on the {FACE} only)?"
+)
+def _one_face(joint, face, other):
+    """On the other one the tenon is bare: the rail's own face goes on to its end, but beside it."""
     rail = board_of(joint, "rail")
     cut, bare = (ZERO, rail.thickness)[:: 1 if face == "outside" else -1]
     assert ZERO in rail.depths(bare)
+    beside = {"outside": "inside", "inside": "outside"}[face] if any(rail.depths(bare)) else None
+    assert other == beside
     return [told.equal([*rail.depths(cut)])]
+
+
+@sentence(
+    rf"on the {FACE} only N mm in from the reference edge(?:,| and) N mm in from the far edge"
+    r"( and between the tenons)?"
+)
+def _beside_bare_tenon(joint, face, between):
+    """On that face waste is seen there, and is as long as the tenon."""
+    rail = board_of(joint, "rail")
+    spaces = rail.spaces(rail.baseline - HAIR, HAIR if face == "outside" else rail.thickness - HAIR)
+    assert (between is not None) == (len(spaces) == 3)
+    return [[spaces[0][1]], [rail.width - spaces[-1][0]]]
+
+
+@sentence(r"Gauge those of tenon (\d) likewise, N mm and N mm from the same face")
+def _cheeks_beside(joint, number):
+    low, high = told.tenon_beside(joint, int(number))
+    return [[low], [high]]
+
+
+@sentence(
+    r"Between the tenons gauge N mm and N mm from the rail's reference edge, on "
+    r"(both|the two outer) cheeks"
+)
+def _between_tenons(joint, cheeks):
+    assert (cheeks == "both") == (len(told.tenons_through(joint)) == 1)
+    return [[side] for side in told.gap(joint, 1)]
 
 
 @sentence(rf"With a gauge set to N mm and its stock on the {FACE}, gauge the cheeks")
@@ -1833,6 +1887,16 @@ def _pegs(joint, count):
     ((_, deep),) = stile.through(Fraction(x), Fraction(y))
     long = deep + 10 if deep < stile.thickness else deep * 3 / 2 + 10
     return [told.peg(joint), [math.ceil(long * 2) / 2]]
+
+
+@sentence(r"taper no more than the last N mm, to N mm at the tip")
+def _point_of_peg(joint):
+    """The tip passes the tenon's hole; where it ends, the whole peg is past the mortise."""
+    (wide,), (off,) = (list(found)[:1] for found in (told.peg(joint), told.nearer(joint)))
+    (x, y), _ = told.holes(joint, "stile")[0]
+    ((_, deep),) = board_of(joint, "stile").through(Fraction(x), Fraction(y))
+    assert deep - Fraction(wide) / 2 > told.mortise(joint)[1][1]
+    return [[wide / 2], [wide - 2 * off]]
 
 
 @sentence(r"space between the stiles, measured along its far edge, and N mm more")

@@ -88,6 +88,8 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
         {"rebate": {"width": "9 mm", "depth": "5 mm"}, "shoulder_outside": 6},
         {"angle": 78, "haunch": "square", "drawbore": {"peg": "5 mm"}},
         {"shoulder_outside": 0, "set_back": "6 mm", "tenon_thickness": "9 mm"},
+        {"shoulder_outside": 0, "set_back": "6 mm", "tenon_thickness": "4 mm", "twins": 2}
+        | {"count": 2, "gap": "9 mm"},
     ),
     "mitred-shoulder-dovetail": ({**UNLIKE, **PROUD, "mitred_edge": "far"},),
     "sliding-dovetail": (

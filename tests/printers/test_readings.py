@@ -199,12 +199,20 @@ def test_the_longer_rising_diagonal_is_a_lean_to_the_right():
         ([162, 216, 270, 272.5], {"readings-disagree"}, "near 270 mm"),
         ([162, 216, 243, 270], {"reading-absurd"}, "243 mm"),
         ([166.9, 216, 270, 270], {"reading-absurd"}, "166.9 mm"),
+        # The squares of these two differ by 4 * 162 * 216 times the sine of 3.09°.
+        ([162, 216, 277, 263], {"skew-absurd"}, r"3\.1° out of square: .* differ by 14 mm"),
+        # 4 * 162 * 216 * sin 1° / 540 = 4.524
+        ([162, 216, 272.3, 267.7], {"skew-absurd"}, "about 4.5 mm here"),
     ],
 )
 def test_absurd_figures_are_refused_with_their_cause(figures, codes, words):
     with pytest.raises(InputError, match=words) as refused:
         judged(readings(figures), A4, Units.MM)
     assert {finding.code for finding in refused.value.findings} == codes
+
+
+def test_what_is_a_printers_own_is_kept_up_to_a_degree_out_of_square():
+    assert float(judged(readings([162, 216, 272.2, 267.8]), A4, Units.MM).skew_deg) < 1
 
 
 @pytest.mark.parametrize("slip", [0.3, -0.3])

@@ -101,7 +101,8 @@ def pegs(tenon: Tenon) -> Iterator[Finding]:
             "peg-at-edge",
             f"A hole of {text(tenon.peg)} with its middle {text(at)} from the "
             f"{tenon.upright.face} leaves no wood before it.",
-            f"Give at least {text(tenon.channel_depth + 2 * tenon.peg)} as from_shoulder.",
+            f"Give more than {text(tenon.channel_depth + half + tenon.offset)} as from_shoulder: "
+            f"{text(tenon.usual_from_shoulder)} is usual.",
             "drawbore.from_shoulder",
         )
     if drawbore.depth and not tenon.mortise_to < drawbore.depth < tenon.stile.thickness:

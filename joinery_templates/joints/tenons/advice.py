@@ -4,10 +4,11 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice
+from joinery_templates.exact import ZERO
 from joinery_templates.joints.checks import loose_fit
 from joinery_templates.joints.sources import BUILDING_CONSTRUCTION, NOYES
 from joinery_templates.joints.tenons import figures
-from joinery_templates.joints.tenons.proportions import WIDEST_RAIL
+from joinery_templates.joints.tenons.proportions import A_LITTLE, WIDEST_RAIL
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.tongues import THICKEST, THINNEST
 from joinery_templates.lengths import INCH, decimal_text
@@ -64,6 +65,16 @@ def _on_thickness(tenon: Tenon) -> Iterator[Finding]:
             OURS,
             f"Give a thinner tenon or a thicker {name}." if told else f"Take a thicker {name}.",
             "tenon_thickness" if told else "",
+        )
+    room = tenon.stile.thickness - tenon.rail.thickness
+    if given.set_back > max(room, ZERO):
+        yield advice(
+            "rail-stands-out",
+            f"Set back {text(given.set_back)}, the rail stands {text(given.set_back - room)} out "
+            f"of the {name}'s {tenon.upright.within}.",
+            OURS,
+            f"Set it back {text(room)} at most." if room > 0 else "Leave set_back out.",
+            "set_back",
         )
     chisels = tenon.request.tools.chisels
     if wide not in chisels and any(chisel < wide for chisel in chisels):
@@ -232,6 +243,20 @@ def _on_pegs(tenon: Tenon) -> Iterator[Finding]:
             OURS,
             "Bring the peg nearer to the shoulder, or take a thinner one.",
             "drawbore.from_shoulder",
+        )
+    past = (drawbore.depth or tenon.stile.thickness) - tenon.mortise_to
+    if drawbore.depth and past < 2 * tenon.point:
+        least = tenon.mortise_to + 2 * tenon.point
+        # The bit's own point must not come through.
+        room = least + A_LITTLE[tenon.units] <= tenon.stile.thickness
+        deeper = f"Bore at least {text(least)} deep, or leave depth out to bore right through."
+        yield advice(
+            "peg-point",
+            f"A hole {text(drawbore.depth)} deep goes {text(past)} past the mortise, and "
+            f"{text(tenon.point)} of the peg is its point: hardly anything holds there.",
+            OURS,
+            deeper if room else "Leave depth out to bore right through, or take a thinner peg.",
+            "drawbore.depth",
         )
     if tenon.peg > tenon.width / 3:
         yield advice(

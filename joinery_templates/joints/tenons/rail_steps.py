@@ -2,10 +2,11 @@
 
 from collections.abc import Iterator
 
+from joinery_templates.exact import ZERO
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.tenons.cuts import from_shoulder
 from joinery_templates.joints.tenons.tenon import Tenon
-from joinery_templates.joints.words import BESIDE, beside, fold_over
+from joinery_templates.joints.words import BESIDE, beside, fold_over, listed
 from joinery_templates.wood.board import EDGES, Face
 
 PRICK_HOLES = (
@@ -22,12 +23,14 @@ def tenoning(tenon: Tenon) -> Iterator[Step]:
         fold_over(),
     )
     lightly = " At the far edge knife it lightly: the haunch stays." if tenon.given.haunch else ""
+    faces = _sawn(tenon) if tenon.is_bare else "the faces"
     yield Step(
         Task.GAUGE,
         "Shoulder and cheeks",
-        f"Knife the shoulder, {_around(tenon)}.{lightly} On the faces pare a small groove to it "
-        f"from the waste, for the saw. {_gauging(tenon)} gauge the cheeks on the end grain, where "
-        "they must fall on the printed lines, and down both edges as far as the shoulder.",
+        f"Knife the shoulder, {_around(tenon)}.{lightly} On {faces} pare a small groove "
+        f"to it from the waste, for the saw. {_gauging(tenon)} gauge the cheeks on the end grain, "
+        "where they must fall on the printed lines, and down both edges as far as the "
+        f"shoulder.{_beside_the_first(tenon)}",
         (0,),
     )
     # A level cut then ends at the shoulder on both edges.
@@ -85,18 +88,45 @@ def _gauging(tenon: Tenon) -> str:
     )
 
 
+def _beside_the_first(tenon: Tenon) -> str:
+    """Where the cheeks of further tenons are: a bare one is the rail's own face."""
+    text, thick = tenon.text, tenon.rail.thickness
+    told = (
+        f" Gauge those of tenon {number} likewise, "
+        f"{' and '.join(text(side) for side in sides if side != thick)} from the same face."
+        for number, sides in enumerate(tenon.cheeks[1:], start=2)
+    )
+    return "".join(told)
+
+
 def _around(tenon: Tenon) -> str:
-    text = tenon.text
+    text, sawn = tenon.text, _sawn(tenon)
+    beside = _on_bare_face(tenon)
     if tenon.given.rebate:
+        on_face = "" if tenon.is_bare else "on the outside face and "
         return (
-            f"{text(tenon.length)} from the end on the outside face and across both edges; on the "
+            f"{text(tenon.length)} from the end {on_face}across both edges{beside}; on the "
             f"inside face only {text(tenon.length - tenon.channel_depth)}, for there it is longer "
             f"and fills the {tenon.role(1)}'s rebate"
         )
     if not tenon.is_square:
-        return "as it is printed, against a bevel on both faces and a square on both edges"
-    where = f"on {_sawn(tenon)}" if tenon.is_bare else "all round: both faces"
-    return f"{text(tenon.length)} from the end, against a square {where} and both edges"
+        where = sawn if tenon.is_bare else "both faces"
+        return f"as it is printed, against a bevel on {where} and a square on both edges{beside}"
+    where = f"on {sawn}" if tenon.is_bare else "all round: both faces"
+    return f"{text(tenon.length)} from the end, against a square {where} and both edges{beside}"
+
+
+def _on_bare_face(tenon: Tenon) -> str:
+    """How much of its shoulder is seen on a bare face: what is sawn off beside the tenons."""
+    if not tenon.is_bare:
+        return ""
+    near, far = tenon.sawn_shoulders
+    insets = {"reference edge": near, "far edge": ZERO if tenon.given.haunch else far}
+    told = [f"{tenon.text(inset)} in from the {edge}" for edge, inset in insets.items() if inset]
+    if tenon.gaps and not tenon.given.haunch:
+        told.append("between the tenons")
+    face = "inside" if tenon.sides[0][0] else "outside"
+    return f", and on the {face} face only {listed(told)}" if told else ""
 
 
 def _sawn(tenon: Tenon) -> str:
@@ -118,12 +148,26 @@ def _edges(tenon: Tenon) -> Iterator[Step]:
     across = f"then across {beside('the knifed shoulder')}"
     if haunch:
         words += _beside_haunch(tenon, across)
-    else:
+    elif told:
         words.append(f"Saw down {beside(them)}, {across}.")
     if tenon.gaps:
-        deep = f", to {text(tenon.haunch_length)} from the shoulder" if haunch else ""
-        words.append(f"Between the tenons chop it, half from each cheek{deep}.")
+        words.append(_between(tenon))
     yield Step(Task.SAW_FIRST, f"Saw the tenon's {cut}", " ".join(words))
+
+
+def _between(tenon: Tenon) -> str:
+    """What leaves between tenons one above another; no chisel gets between twins."""
+    text = tenon.text
+    sides = listed([text(side) for gap in tenon.gaps for side in gap])
+    cheeks, out = "both cheeks", "chop the waste out, half from each cheek,"
+    if tenon.given.twins > 1:
+        cheeks = "the two outer cheeks"
+        out = "saw the waste out through all tenons side by side, and pare the rest"
+    end = f"{text(tenon.haunch_length)} from the shoulder" if tenon.given.haunch else "the shoulder"
+    return (
+        f"Between the tenons gauge {sides} from the rail's reference edge, on {cheeks}. "
+        f"Saw down {beside('these lines')}, then {out} to {end}."
+    )
 
 
 def _beside_haunch(tenon: Tenon, across: str) -> Iterator[str]:
@@ -199,6 +243,13 @@ def pegging(tenon: Tenon) -> Iterator[Step]:
     """The tenon's holes, and pegs."""
     text, drawbore = tenon.text, tenon.given.drawbore
     assert drawbore
+    point = "Taper a third of their length, so that the point goes through all holes."
+    if drawbore.depth:
+        thin = tenon.peg - 2 * tenon.offset
+        point = (
+            f"The hole stops: taper no more than the last {text(tenon.point)}, to {text(thin)} at "
+            "the tip. Past the tenon a peg holds only where it is whole."
+        )
     pegs = "one peg" if drawbore.pegs == 1 else f"{drawbore.pegs} pegs"
     yield Step(
         Task.SAW_FIRST,
@@ -213,6 +264,5 @@ def pegging(tenon: Tenon) -> Iterator[Step]:
         "Make the pegs",
         f"Split {pegs} for each tenon from dry straight-grained hardwood, {text(tenon.peg)} thick "
         f"and {text(tenon.peg_length)} long, and do not saw them: where the grain runs out, a peg "
-        "breaks as it bends. Taper a third of their length, so that the point goes through all "
-        "holes.",
+        f"breaks as it bends. {point}",
     )

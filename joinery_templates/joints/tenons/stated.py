@@ -44,22 +44,20 @@ def _lengths(tenon: Tenon) -> Iterator[LengthSetting]:
 
 def _cheeks(tenon: Tenon) -> Iterator[LengthSetting]:
     yield LengthSetting("mortise gauge", "between its points", tenon.mortise_width)
-    low, near = tenon.cheeks[0][0], tenon.mortise_from
-    if low == near and low:
-        face = "outside face of both"
-        if tenon.upright is BY_INSIDE:
-            face = f"rail's outside face and the leg's {tenon.upright.gauged}"
-        yield gauge(f"nearer cheek of mortise and tenon, from the {face}", near)
-    else:
-        if near:
-            whose = tenon.upright.name
-            use = f"nearer cheek of the mortise, from the {whose}'s {tenon.upright.gauged}"
-            yield gauge(use, near)
+    on_stile = f"{tenon.upright.name}'s {tenon.upright.gauged}"
+    both = "outside face of both"
+    if tenon.upright is BY_INSIDE:
+        both = f"rail's outside face and the {on_stile}"
+    pairs = zip(tenon.sides, tenon.cheeks, strict=True)
+    for number, ((start, _), (low, _)) in enumerate(pairs, start=1):
+        the, which = ("the ", "") if number == 1 else ("", f" {number}")
+        near = tenon.given.set_back + start
+        if low == near:
+            yield gauge(f"nearer cheek of mortise and tenon{which}, from the {both}", near)
+            continue
+        yield gauge(f"nearer cheek of {the}mortise{which}, from the {on_stile}", near)
         if low:
-            yield gauge("nearer cheek of the tenon, from the rail's outside face", low)
-    for number, (start, _) in enumerate(tenon.sides[1:], start=2):
-        use = f"nearer cheek of mortise {number}, from the {tenon.upright.gauged}"
-        yield gauge(use, tenon.given.set_back + start)
+            yield gauge(f"nearer cheek of {the}tenon{which}, from the rail's outside face", low)
 
 
 def _shoulders(tenon: Tenon) -> Iterator[LengthSetting]:
@@ -71,6 +69,12 @@ def _shoulders(tenon: Tenon) -> Iterator[LengthSetting]:
     for edge, inset in zip(EDGES, tenon.sawn_shoulders, strict=True):
         if inset:
             yield gauge(f"tenon's edge, from the rail's {edge}", inset)
+    for number, sides in enumerate(tenon.gaps, start=1):
+        which = f" {number}" if len(tenon.gaps) > 1 else ""
+        for side, at in zip(("nearer", "farther"), sides, strict=True):
+            yield gauge(
+                f"gap{which} between tenons, its {side} side, from the rail's reference edge", at
+            )
     if tenon.given.haunch:
         yield gauge("haunch's end, from the shoulder", tenon.haunch_length)
     if tenon.ends_mitred:

@@ -35,6 +35,7 @@ def mortising(tenon: Tenon) -> Iterator[Step]:
         kept = ""
     elif low != tenon.mortise_from:
         kept = " Leave its points set; for the tenon only the stock is moved."
+    ends = "both ends of each" if tenon.gaps else "its two ends"
     more = " Gauge those beside it likewise, from the same face." if given.twins > 1 else ""
     yield Step(
         Task.GAUGE,
@@ -42,7 +43,7 @@ def mortising(tenon: Tenon) -> Iterator[Step]:
         f"Set both points to the chisel itself, {text(tenon.mortise_width)}, then the stock so "
         f"that the nearer point stands {text(tenon.mortise_from)} from the stock. With the stock "
         f"on the {upright.name}'s {upright.gauged}, gauge the mortise's cheeks{edges}: the points "
-        f"must run in the printed lines. Knife its two ends across.{more}{kept}",
+        f"must run in the printed lines. Knife {ends} across.{more}{kept}",
         (1,),
     )
     yield Step(
@@ -73,7 +74,7 @@ OPENS = (
 
 def _chopping(tenon: Tenon) -> str:
     text, little, upright = tenon.text, A_LITTLE[tenon.units], tenon.upright
-    left = f" and {text(little)} inside both end lines" if tenon.width > 4 * little else ""
+    left = f" and {text(little)} inside the end lines" if tenon.width > 4 * little else ""
     slants, way = ("", "upright") if tenon.is_square else (_slanting(tenon), "along the bevel")
     how = (
         f"Keep between the gauged lines{left}.{slants} Hold the chisel {way}, "

@@ -198,10 +198,15 @@ class Tenon(Proportions, frozen=True, dict=True):
 
     @property
     def peg_length(self) -> Fraction:
-        """Of a peg: a third of it is tapered and goes right through, and some is left to drive."""
+        """Of a peg: where it goes right through a third is tapered; some is left to drive."""
         deep = self.given.drawbore and self.given.drawbore.depth
         long = deep or self.stile.thickness * 3 / 2
         return at_least_as_a_gauge_is_set(long + TO_DRIVE[self.units], self.units)
+
+    @property
+    def point(self) -> Fraction:
+        """The taper of a peg in a hole that stops: half its thickness (our judgement)."""
+        return self.peg / 2
 
     @property
     def offset(self) -> Fraction:
@@ -214,8 +219,12 @@ class Tenon(Proportions, frozen=True, dict=True):
     def from_shoulder(self) -> Fraction:
         """How deep in the stile its holes are."""
         drawbore = self.given.drawbore
-        usual = as_a_gauge_is_set(self.peg * 3 / 2, self.units)
-        return (drawbore and drawbore.from_shoulder) or self.channel_depth + usual
+        return (drawbore and drawbore.from_shoulder) or self.usual_from_shoulder
+
+    @property
+    def usual_from_shoulder(self) -> Fraction:
+        """The same by rule: behind any groove or rebate."""
+        return self.channel_depth + as_a_gauge_is_set(self.peg * 3 / 2, self.units)
 
     @property
     def peg_places(self) -> tuple[Fraction, ...]:
