@@ -12,10 +12,10 @@ from msgspec.structs import replace
 from joinery_templates.drawings.arrangement import Junction
 from joinery_templates.drawings.figure import Figure, Point, Role, Stroke
 from joinery_templates.drawings.from_above import GAP, PLACES, ROW, SIDES, FromAbove
+from joinery_templates.drawings.labels import named_together
 from joinery_templates.drawings.lettering import Lettering, Paragraph, shortened, wrapped
 from joinery_templates.drawings.look import BODY
 from joinery_templates.joint import Placed, other_end
-from joinery_templates.joints.words import listed
 from joinery_templates.lengths import Tell
 from joinery_templates.wood.cut import groove_depth
 from joinery_templates.wood.faces import fullest_across, section_lines
@@ -126,7 +126,7 @@ def with_corners(
         first, second = one.board(True), one.board(False)
         name, at = one.first.corner.told, place(one)
         is_told = {*at.split()} <= {*name.lower().split()}
-        name = listed([name, *(other.first.corner.told for other in others)])
+        name = named_together([name, *(other.first.corner.told for other in others)])
         lines.append(meeting(name if is_told else f"{name}, {at}", first, second))
     *before, last = lines
     return sketch, (*before, replace(last, after=2 * GAP))

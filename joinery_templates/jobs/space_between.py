@@ -8,6 +8,7 @@ from collections import Counter
 from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from functools import cached_property
+from itertools import permutations
 
 from msgspec import Struct
 
@@ -84,9 +85,23 @@ class Way(Struct, frozen=True, dict=True):
     end: Link
 
     @property
+    def mates(self) -> set[Piece]:
+        """The first piece and the third."""
+        return {self.start.mate, self.end.mate}
+
+    @property
     def is_between(self) -> bool:
         """Whether the second piece runs from the first one to the third, and no further."""
         return self.start.at.is_end and self.end.at.is_end
+
+    @property
+    def is_square_between_legs(self) -> bool:
+        """Whether it stands square between two legs of one section, its length known."""
+        both = self.start, self.end
+        is_at_legs = all(link.other.on_leg and link.at.is_square for link in both)
+        legs = {(board.width, board.thickness) for board in (link.other.board for link in both)}
+        is_known = self.start.at.board.length is not None
+        return is_at_legs and self.is_between and is_known and len(legs) == 1
 
     @property
     def is_let_in(self) -> bool:
@@ -103,6 +118,12 @@ class Way(Struct, frozen=True, dict=True):
         """Whether its own length is told, where it is needed."""
         start, end = self.start.at, self.end.at
         return start.board.length is not None or start.placed.hand is end.placed.hand
+
+    @property
+    def keeps(self) -> Fraction:
+        """How far it keeps the two apart, along its reference edge."""
+        length = self.start.at.board.length or ZERO
+        return length - self.start.runs_in - self.end.runs_in
 
     @cached_property
     def frame(self) -> Placement:
@@ -141,12 +162,17 @@ def misfits(on_boards: Mapping[str, Sequence[Standing]], units: Units) -> Iterat
         ends = [link for link in own if link.at.is_end]
         if len(ends) == 2 and ends[0].mate != ends[1].mate:
             pairs.setdefault(frozenset(link.mate for link in ends), (ends[0], ends[1]))
+    between_legs: dict[Piece, dict[Piece, Way]] = {}
     for start, end in pairs.values():
         # Each piece that joins both, in the file's order.
         to_end = {link.mate for link in links[end.mate]}
         joined = dict.fromkeys(one.mate for one in links[start.mate] if one.mate in to_end)
         ways = [_way(links[piece], start.mate, end.mate) for piece in joined]
         yield from _held_against_each_other([one for one in ways if one.is_known], units)
+        if first := next((one for one in ways if one.is_square_between_legs), None):
+            between_legs.setdefault(start.mate, {})[end.mate] = first
+            between_legs.setdefault(end.mate, {})[start.mate] = first
+    yield from _at_opposite_sides(between_legs, units)
 
 
 def _way(own: Iterable[Link], first: Piece, third: Piece) -> Way:
@@ -171,6 +197,20 @@ def _held_against_each_other(ways: Sequence[Way], units: Units) -> Iterator[Misf
         for one in ways:
             if one is not right and one.is_between and one.turn == right.turn:
                 yield from _off(one, right, units)
+
+
+def _at_opposite_sides(
+    between: Mapping[Piece, Mapping[Piece, Way]], units: Units
+) -> Iterator[Misfit]:
+    """What keeps two of four legs apart otherwise than what faces it, all being square."""
+    for leg, ways in between.items():
+        for (beside, right), (behind, _) in permutations(ways.items(), 2):
+            for last, one in between[behind].items():
+                is_later = one.start.at.number > right.start.at.number
+                is_round = last != leg and last in between[beside]
+                longer = one.keeps - right.keeps
+                if is_round and is_later and abs(longer) > OFF:
+                    yield one.end.at, right.end.at, _length_off(one, right, longer, units)
 
 
 def _level(one: Way, units: Units) -> Iterator[Misfit]:
@@ -225,15 +265,17 @@ def _out_of_line(one: Way, off: Fraction, why: str, units: Units) -> Iterator[Mi
 def _length_off(one: Way, right: Way, longer: Fraction, units: Units) -> Finding:
     board, held = one.start.at.board, right.start.at
     length = board.length or ZERO
-    keeps = length - one.start.runs_in - one.end.runs_in
-    apart, now, then = (length_text(each, units) for each in (keeps - longer, keeps, length))
+    apart, now, then = (
+        length_text(each, units) for each in (one.keeps - longer, one.keeps, length)
+    )
     needed = _as_measured(length - longer, units)
     first, third = (link.other.board.name for link in (one.start, one.end))
     both = f'"{first}" and "{third}"' if first != third else f'the two boards "{first}"'
     is_square = one.start.at.is_square and one.end.at.is_square
     where = "" if is_square else f', measured along the reference edge of "{board.name}"'
     if right.is_between:
-        but = f'"{held.board.name}" in {held.told} keeps them {apart} apart'
+        them = "them" if one.mates == right.mates else "the other two"
+        but = f'"{held.board.name}" in {held.told} keeps {them} {apart} apart'
         other = f'correct the length of "{held.board.name}"'
     else:
         but = f'on "{held.board.name}" they stand {apart} apart'

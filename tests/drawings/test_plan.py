@@ -290,17 +290,17 @@ def test_each_of_two_drawers_has_its_own_back_in_its_plan():
         (
             DRAWERS + BACKS + UPPER + LOWER + "]",
             [
-                "Upper front left and Lower front left",
-                "Upper front right and Lower front right",
-                "Upper back left and Lower back left",
-                "Upper back right and Lower back right",
+                "Upper front left, Lower front left",
+                "Upper front right, Lower front right",
+                "Upper back left, Lower back left",
+                "Upper back right, Lower back right",
             ],
         ),
         (
             DOORS,
             [
-                "Left door's top left and Right door's top left",
-                "Left door's top right and Right door's top right",
+                "Left door's top left, Right door's top left",
+                "Left door's top right, Right door's top right",
             ],
         ),
     ],

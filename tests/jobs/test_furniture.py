@@ -796,6 +796,53 @@ def test_an_upright_is_as_long_as_the_space_between_its_rails(length, found) -> 
     assert codes(f"{boards}\n{text}{joints}") == found
 
 
+TABLE = """\
+boards.leg = { width = 50, thickness = 50, length = 700 }
+boards."back leg" = { width = 40, thickness = 50, length = 700 }
+boards.front = { width = 90, thickness = 22, length = 600 }
+boards.back = { width = 90, thickness = 22, length = 580 }
+boards.side = { width = 90, thickness = 22, length = 400 }
+"""
+
+
+def aprons(name: str, ends: str, leg: str = "leg", on: str = "reference-edge") -> str:
+    return (
+        f'[[joints]]\nkind = "mortise-and-tenon"\nname = "{name}"\ncorners = [{ends}]\n'
+        f'rail = "{name}"\nstile = "{leg}"\non = "{on}"\nat = 10\ntenon_length = 25\n'
+    )
+
+
+@pytest.mark.parametrize(
+    ("back", "ends", "leg", "found"),
+    [
+        ("580", '"A", "B", "C", "D"', "leg", ["length-off"]),
+        ("600", '"A", "B", "C", "D"', "leg", []),
+        # Nothing at the right keeps the legs square to each other.
+        ("580", '"A", "B"', "leg", []),
+        # Slimmer legs may stand farther apart, their outsides flush.
+        ("580", '"A", "B", "C", "D"', "back leg", []),
+    ],
+)
+def test_what_faces_each_other_between_four_legs_has_one_length(back, ends, leg, found) -> None:
+    """Less two tenons of 25: 550 mm in front, 530 behind."""
+    text = (
+        TABLE.replace("580", back) + aprons("front", '"A", "D"') + aprons("back", '"B", "C"', leg)
+    )
+    text += aprons("side", '"A", "D"' if leg != "leg" else ends, on="inside")
+    words = told(text + (aprons("side", '"B", "C"', leg, "inside") if leg != "leg" else ""))
+    assert [code for code, _ in words] == found
+    for _, said in words:
+        assert '"back" keeps the two boards "leg" 530 mm apart, but "front"' in said
+        assert "keeps the other two 550 mm apart" in said
+        assert 'Make "back" 600 mm long, not 580 mm; or correct the length of "front".' in said
+
+
+@pytest.mark.parametrize(("back", "found"), [("240", []), ("250", ["length-off"])])
+def test_the_front_and_the_back_of_a_drawer_have_one_length(back, found) -> None:
+    text = drawer(groove="").replace("boards.back = {", f"boards.back = {{ length = {back},")
+    assert codes(text.replace("boards.front = {", "boards.front = { length = 240,")) == found
+
+
 def test_a_groove_that_runs_on_beside_the_next_panel_shows_nowhere() -> None:
     """At the rails at the ends it does run out; at the lock rail it does so only without them."""
 
