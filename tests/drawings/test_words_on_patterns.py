@@ -344,7 +344,7 @@ def test_of_one_corner_the_sketch_names_the_two_boards_that_meet_there(letter):
         for name, hand in (("side", Hand.LEFT), ("end", Hand.RIGHT))
     )
     junction = Junction(side, end, end_to_end(Fraction(0)), True, (0, 1))
-    plan, _ = corner_plan([junction], Fraction(200), teller(Units.MM), DejaVu())
+    plan, _ = corner_plan([[junction]], Fraction(200), teller(Units.MM), DejaVu())
     frame = [stroke for stroke in plan.strokes if stroke.role is Role.FRAME]
     outer = [[p[a] for s in frame for p in (s.start, s.end)] for a in (0, 1)]
     middle = [(min(at) + max(at)) / 2 for at in outer]
