@@ -12,6 +12,7 @@ from joinery_templates.drawings.arrangement import (
     BY_FACES,
     Arrangement,
     Junction,
+    alike,
     hang_together,
     seen_axis,
 )
@@ -294,19 +295,41 @@ def plans(
         from joinery_templates.drawings.leg_plan import leg_plan
 
         yield leg_plan(at_legs, width, lettering)
-    boxes: list[list[Junction]] = []
-    for one, junction in _junctions(job):
-        if one.joint.at_corner:
-            if not boxes or junction.letter in {known.letter for known in boxes[-1]}:
-                boxes.append([])
-            boxes[-1].append(junction)
-    for corners in boxes:
-        yield corner_plan(corners, width, job.tell, lettering)
-    for arrangement in flat:
+    boxes = _boxes(junction for one, junction in _junctions(job) if one.joint.at_corner)
+    for each in alike(boxes):
+        yield corner_plan(each, width, job.tell, lettering)
+    for each in alike(arrangement.junctions for arrangement in flat):
         from joinery_templates.drawings.frame_plan import frame_plan
 
-        without = _met_at_corners(arrangement, chain.from_iterable(boxes))
-        yield frame_plan(arrangement, width, job.tell, lettering, without)
+        shown = next(one for one in flat if one.junctions is each[0])
+        without = _met_at_corners(shown, chain.from_iterable(boxes))
+        yield frame_plan(shown, each, width, job.tell, lettering, without)
+
+
+def _boxes(corners: Iterable[Junction]) -> list[list[Junction]]:
+    """Corners of one four-sided piece together, as the boards do that run from one to the next.
+
+    Where no board does, as between A and C alone, those of the same boards stand in one.
+    """
+    boxes: list[list[Junction]] = []
+    for group in hang_together(corners):
+        letters, names = _letters_and_boards(group)
+        for box in boxes:
+            taken, known = _letters_and_boards(box)
+            if letters.isdisjoint(taken) and not names.isdisjoint(known):
+                break
+        else:
+            boxes.append(box := [])
+        for one in group:
+            if one.letter in {other.letter for other in box}:
+                boxes.append(box := [])
+            box.append(one)
+    return boxes
+
+
+def _letters_and_boards(corners: Sequence[Junction]) -> tuple[set[str], set[str]]:
+    boards = {at.board.name for one in corners for at in one.both}
+    return {one.letter for one in corners}, boards
 
 
 def _met_at_corners(arrangement: Arrangement, corners: Iterable[Junction]) -> list[str]:

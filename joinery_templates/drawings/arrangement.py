@@ -315,6 +315,23 @@ def hang_together(junctions: Iterable[Junction]) -> list[list[Junction]]:
     return groups
 
 
+def alike(groups: Iterable[Sequence[Junction]]) -> list[list[Sequence[Junction]]]:
+    """Groups of joints together that differ in nothing but what their corners are called."""
+    found: dict[object, list[Sequence[Junction]]] = {}
+    for group in groups:
+        number: dict[Hashable, int] = {}
+        key = tuple(
+            (
+                *(one.letter, one.placement, one.first_at_side),
+                *(placed.member for placed in one.both),
+                *(number.setdefault(piece, len(number)) for piece in one.pieces),
+            )
+            for one in group
+        )
+        found.setdefault(key, []).append(group)
+    return [*found.values()]
+
+
 def face_seen(axis: int) -> Face:
     """The face of every board that is seen."""
     return Face.OUTSIDE if axis == BY_FACES else Face.REFERENCE_EDGE

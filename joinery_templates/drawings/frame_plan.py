@@ -59,6 +59,7 @@ SURE = 1e-3
 
 def frame_plan(
     arrangement: Arrangement,
+    alike: Sequence[Sequence[Junction]],
     room: Fraction,
     tell: Tell,
     lettering: Lettering,
@@ -68,6 +69,7 @@ def frame_plan(
 
     Args:
         arrangement: where its boards lie.
+        alike: its joints, and those of each piece that is like it.
         room: width that the sketch may have.
         tell: says lengths.
         lettering: how wide words run.
@@ -82,9 +84,7 @@ def frame_plan(
     told += frame.from_where()
     if not arrangement.is_known:
         told += " Not to proportion: not all lengths are given."
-    return with_corners(
-        frame.figure(room), (told, frame.sizes(without)), arrangement.junctions, frame.place
-    )
+    return with_corners(frame.figure(room), (told, frame.sizes(without)), alike, frame.place)
 
 
 class _Side(Struct, frozen=True):

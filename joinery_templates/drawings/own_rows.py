@@ -1,8 +1,8 @@
 """What is set out along a board by its own lines, for a joint that has no main row.
 
-Along an edge: where lines come to one of its arrises or run square across it, and where waste
-lies between them. Across a face: where a joint stops. Across an edge: what is gauged along it and
-shows on the end alone.
+Along an edge: where lines come to one of its arrises or run square across it, where slants end,
+and where waste lies between them. Across a face: where a joint stops. Across an edge: what is
+gauged along it and shows on the end alone.
 """
 
 from collections.abc import Iterator, Sequence
@@ -84,11 +84,14 @@ def waste_faces(part: Part, row: SettingOut) -> Faces:
 def waste_along(part: Part, row: SettingOut) -> tuple[Span, ...]:
     """Between which marks a board loses its wood.
 
-    None where it loses it from several sides, or along an edge slanting beside a mark.
+    None where it loses it from several sides, or along an edge slanting beside a mark; what goes
+    right through is left out where more goes from one face alone.
     """
     marks = [mark.position for mark in row.marks]
     bays = pairwise((ZERO, *marks))
     wasted = {bay: faces for bay in bays if (faces := _wasted(part, row, bay))}
+    if len({*wasted.values()}) > 1:
+        wasted = {bay: faces for bay, faces in wasted.items() if len(faces) == 1}
     slanting = {*marks} - {at for bay in wasted for at in bay} if row.face in EDGES else ()
     return tuple(wasted) if len({*wasted.values()}) == 1 and not slanting else ()
 
@@ -151,7 +154,10 @@ def _row(
 
 @lru_cache(maxsize=256)
 def _marks(part: Part, face: Face) -> dict[Fraction, Faces]:
-    """By the second coordinate of each line to an arris or square across: which arrises it has."""
+    """By the second coordinate of each line: which arrises it comes to.
+
+    Lines are those to an arris or square across, and on an edge the ends of those that slant.
+    """
     layout, found = laid_out(part, face), dict[Fraction, set[Face]]()
     arrises = ARRISES.get(face, ())
     sides = dict(zip((0, layout.width), arrises, strict=False))
@@ -159,8 +165,9 @@ def _marks(part: Part, face: Face) -> dict[Fraction, Faces]:
         if line.surface is Surface.GROOVE:
             continue
         is_square = line.start[1] == line.end[1]
+        is_slant = face in EDGES and not is_square and line.start[0] != line.end[0]
         for x, y in (line.start, line.end):
-            if x in sides or is_square:
+            if x in sides or is_square or is_slant:
                 found.setdefault(y, set()).update({sides[x]} if x in sides else ())
     return {y: tuple(one for one in arrises if one in found[y]) for y in sorted(found)}
 
@@ -190,7 +197,7 @@ def _wasted(part: Part, row: SettingOut, bay: Span) -> Faces:
     if row.face not in ARRISES:
         return ()
     low, high = (-bay[1], -bay[0]) if row.back else bay
-    found = list[Faces]()
+    found = list[Span]()
     layout = laid_out(part, row.face)
     for shape in layout.waste:
         up_to = shape.clipped(HalfPlane(ZERO, ONE, high))
@@ -198,6 +205,11 @@ def _wasted(part: Part, row: SettingOut, bay: Span) -> Faces:
         if within and within.has_area and not shape.is_groove:
             (left, _), (right, _) = within.extent
             if within.area == (right - left) * (high - low):
-                sides = zip((0, layout.width), ARRISES[row.face], strict=True)
-                found.append(tuple(face for x, face in sides if x in (left, right)))
-    return found[0] if len(found) == 1 else ()
+                found.append((left, right))
+    found.sort()
+    if not found or any(ends != starts for (_, ends), (starts, _) in pairwise(found)):
+        return ()
+    # What leaves in stages lies side by side.
+    reached = found[0][0], found[-1][1]
+    sides = zip((0, layout.width), ARRISES[row.face], strict=True)
+    return tuple(face for x, face in sides if x in reached)

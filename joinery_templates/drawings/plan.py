@@ -15,6 +15,7 @@ from joinery_templates.drawings.from_above import GAP, PLACES, ROW, SIDES, FromA
 from joinery_templates.drawings.lettering import Lettering, Paragraph, shortened, wrapped
 from joinery_templates.drawings.look import BODY
 from joinery_templates.joint import Placed, other_end
+from joinery_templates.joints.words import listed
 from joinery_templates.lengths import Tell
 from joinery_templates.wood.cut import groove_depth
 from joinery_templates.wood.faces import fullest_across, section_lines
@@ -34,24 +35,24 @@ Sketched = tuple[Figure, tuple[Paragraph, ...]]
 
 
 def corner_plan(
-    corners: Sequence[Junction], room: Fraction, tell: Tell, lettering: Lettering
+    alike: Sequence[Sequence[Junction]], room: Fraction, tell: Tell, lettering: Lettering
 ) -> Sketched:
     """The piece from above, and a line for each corner.
 
     Args:
-        corners: no two at the same letter.
+        alike: the corners of each piece that is like this, no two of one at the same letter.
         room: width that the sketch may have.
         tell: says lengths.
         lettering: how wide words run.
     """
-    drawn = [_Plan(corners, (min(WIDEST, room), high), lettering) for high in HEIGHTS]
+    drawn = [_Plan(alike[0], (min(WIDEST, room), high), lettering) for high in HEIGHTS]
     plan = next((one for one in drawn if one.names_fit), drawn[0])
     told = "Seen from above as it lies on its reference edges, outside faces out."
     if not plan.has_lengths:
         told += " Not to proportion: no lengths are given."
     outside, inside, grooved = ([*plan.sizes(one)] for one in (_nothing, _board, _behind_groove))
     sizes = sizes_told(outside, inside, grooved, tell)
-    return with_corners(plan.figure(), (told, sizes), corners, lambda one: PLACES[one.letter])
+    return with_corners(plan.figure(), (told, sizes), alike, lambda one: PLACES[one.letter])
 
 
 Sizes = list[tuple[str, Fraction]]
@@ -104,7 +105,7 @@ def _behind_groove(placed: Placed) -> Fraction:
 def with_corners(
     sketch: Figure,
     told: Iterable[str],
-    corners: Sequence[Junction],
+    alike: Sequence[Sequence[Junction]],
     place: Callable[[Junction], str],
 ) -> Sketched:
     """A sketch, how it is seen, and a line for each corner.
@@ -112,14 +113,20 @@ def with_corners(
     Args:
         sketch: the sketch.
         told: how it is seen, and how large it is.
-        corners: in the order in which they are told.
+        alike: the corners of each piece that the sketch is of, in the order in which they are told.
         place: says where each is.
     """
-    lines = [Paragraph(words, BODY, bold=True, after=Fraction(1)) for words in told if words]
-    for one in corners:
+    for_all = (
+        f"One plan for {len(alike)} that are alike: its corners have the names of the first, the "
+        "lines below those of all."
+    )
+    words = (for_all if len(alike) > 1 else "", *told)
+    lines = [Paragraph(each, BODY, bold=True, after=Fraction(1)) for each in words if each]
+    for one, *others in zip(*alike, strict=True):
         first, second = one.board(True), one.board(False)
         name, at = one.first.corner.told, place(one)
         is_told = {*at.split()} <= {*name.lower().split()}
+        name = listed([name, *(other.first.corner.told for other in others)])
         lines.append(meeting(name if is_told else f"{name}, {at}", first, second))
     *before, last = lines
     return sketch, (*before, replace(last, after=2 * GAP))

@@ -1,6 +1,6 @@
 """The setting-out strip: every mark of a row, to be laid along the line that it belongs to."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from joinery_templates.drawings.figure import Figure, Pattern, Role, Text, box, cross, line
@@ -43,8 +43,10 @@ TURNED = (
     "Printed side up, one long edge serves {} and the other {}: the arrow always points to the {}."
 )
 
-HOW_FAR = "to neither arris", "to the arris of the {} alone"
+HOW_FAR = "to neither arris", "to the arris of the {} alone", "to both arrises"
 """Of a line on an edge, by the number of arrises that it comes to."""
+FROM_WHERE = "", "on the {} alone", "right through"
+"""Where waste on an edge is, by the number of faces from which it is taken."""
 UNIT_WORDS = {Units.MM: "millimetres", Units.INCH: "inches"}
 
 
@@ -212,12 +214,10 @@ def _before_start(row: SettingOut, placed: Sequence[Placed], units: Units) -> It
 
 def _from_where(row: SettingOut, placed: Sequence[Placed]) -> str:
     """From which face of which board the waste is taken, where that is from one alone."""
-    told = {
-        one.board.called: f"on the {faces[0]} alone"
-        for one in placed
-        if row.face in EDGES and len(faces := waste_faces(one.member.part, row)) == 1
-    }
-    return _by_board("of", told)
+    found = {one.board.called: waste_faces(one.member.part, row) for one in placed}
+    if row.face not in EDGES or all(len(faces) != 1 for faces in found.values()):
+        return ""
+    return _by_board("of", FROM_WHERE, found)
 
 
 def _waste_of_each(row: SettingOut, placed: Sequence[Placed], units: Units) -> str:
@@ -237,23 +237,22 @@ def _on_one_arris(row: SettingOut, placed: Sequence[Placed], units: Units) -> st
     """The marks of an edge whose line does not go from arris to arris."""
     lines = dict[str, list[str]]()
     for mark in row.marks if row.face in EDGES else ():
-        told = {
-            one.board.called: HOW_FAR[len(faces)].format(*faces)
-            for one in placed
-            if len(faces := arrises_at(one.member.part, row, mark.position)) < len(HOW_FAR)
+        found = {
+            one.board.called: arrises_at(one.member.part, row, mark.position) for one in placed
         }
-        if told:
+        if any(len(faces) < len(EDGES) for faces in found.values()):
             # No mark stands so near to the start: the line is where the strip begins.
             at = f"the {row.start}" if mark.position < A_HAIR else bare_figure(mark.position, units)
-            lines.setdefault(_by_board("on", told), []).append(at)
+            lines.setdefault(_by_board("on", HOW_FAR, found), []).append(at)
     return "".join(
         f" The line{'s' if at[1:] else ''} at {' and '.join(at)} come{'' if at[1:] else 's'}{far}."
         for far, at in lines.items()
     )
 
 
-def _by_board(which: str, told: dict[str, str]) -> str:
-    """What is said of each board, once where it is the same for all."""
+def _by_board(which: str, by_count: Sequence[str], found: Mapping[str, Sequence[Face]]) -> str:
+    """What is said of each board by the number of its faces, once where it is the same for all."""
+    told = {board: by_count[len(faces)].format(*faces) for board, faces in found.items()}
     if len(set(told.values())) == 1:
         return f" {next(iter(told.values()))}"
     return ",".join(f" {which} {board} {words}" for board, words in told.items())

@@ -37,6 +37,7 @@ def cutting_list(job: Job, lengths: dict[str, Fraction]) -> Iterator[Entry]:
     """
     lengths = lengths | {board.name: board.length for board in job.boards if board.length}
     loose: Counter[tuple[Board, Fraction, bool]] = Counter()
+    joints: dict[tuple[Board, Fraction, bool], list[str]] = {}
     side_by_side: Counter[str] = Counter()
     for one in job.joints:
         there = {member.part.board.name: member.pieces for member in one.joint.members}
@@ -44,7 +45,10 @@ def cutting_list(job: Job, lengths: dict[str, Fraction]) -> Iterator[Entry]:
         seam = min((lengths[name] for name in there if name in lengths), default=ZERO)
         for member, count, runs_on in one.joint.of_own_wood:
             board = replace(member.part.board, width=seam) if runs_on else member.part.board
-            loose[board, member.part.reach, runs_on] += count * len(one.corners)
+            made = board, member.part.reach, runs_on
+            loose[made] += count * len(one.corners)
+            joints.setdefault(made, []).append(one.name)
+    sorts = Counter(board.called for board, *_ in loose)
     standings = by_board(job.joints)
     for board in job.boards:
         if board.name in standings:
@@ -59,14 +63,16 @@ def cutting_list(job: Job, lengths: dict[str, Fraction]) -> Iterator[Entry]:
                 stock = _stock(length + longer, job.units)
                 entry = replace(entry, length=f"{entry.length} outside", stock=stock)
             yield entry
-    for (board, long, runs_on), made in loose.items():
+    for made, count in loose.items():
+        board, long, runs_on = made
         if runs_on:
             words = IN_SHORT_LENGTHS if board.width else f"{AS_THE_SEAM}, {IN_SHORT_LENGTHS}"
-            yield _entry(job, board, made, long, words)
+            yield _entry(job, board, count, long, words)
             continue
         spare = SPARE[job.units]
-        stock = _stock(made * (long + spare) + spare, job.units)
-        yield replace(_entry(job, board, made, long), stock=f"{stock} for all")
+        stock = _stock(count * (long + spare) + spare, job.units)
+        which = "; ".join(dict.fromkeys(joints[made])) if sorts[board.called] > 1 else ""
+        yield replace(_entry(job, board, count, long, which), stock=f"{stock} for all")
 
 
 def prints(job: Job) -> str:

@@ -3,6 +3,7 @@
 All is worked out from the wood: the waste of two joints, laid on one board.
 """
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import chain, product, starmap
 
@@ -23,12 +24,13 @@ from joinery_templates.jobs.standing import (
     THIN,
     At,
     Standing,
+    are_told,
     by_board,
     gap,
     shows,
     thin_wall,
 )
-from joinery_templates.jobs.which_piece import hardly_meant
+from joinery_templates.jobs.which_piece import hardly_meant, wrong_letters
 from joinery_templates.joints.reading import shown
 from joinery_templates.joints.words import listed
 from joinery_templates.lengths import Units, length_text
@@ -36,6 +38,7 @@ from joinery_templates.wood.board import Hand
 from joinery_templates.wood.solid import box
 
 IF_A_LEG = "; if it is a leg, say in each joint which face of it the rail comes to (on)"
+GROOVE = "groove"
 MOST_SORTS = 4
 """So many joints that may follow at a board's other end are tried; no piece has more."""
 
@@ -71,13 +74,11 @@ def known_together(
     told: dict[tuple[object, ...], Told] = {}
     on_boards = by_board(joints)
     found = chain.from_iterable(_on_board(standings, units) for standings in on_boards.values())
-    in_tenons = (
-        Told(rail, rail, finding)
-        for rail in panelled_twice(on_boards)
-        for finding in cut_into(rail, units)
-    )
+    panelled = [*panelled_twice(on_boards)]
+    in_tenons = (Told(rail, rail, each) for rail in panelled for each in cut_into(rail, units))
     lengths = starmap(Told, misfits(on_boards, units))
-    for one in chain(found, lengths, in_tenons, _never_closed(joints, on_boards)):
+    letters = starmap(Told, wrong_letters(on_boards))
+    for one in chain(found, letters, lengths, in_tenons, _never_closed(joints, on_boards)):
         told.setdefault(one.key, one)
     advised: dict[int, list[Finding]] = {}
     for one in told.values():
@@ -85,13 +86,25 @@ def known_together(
             mistakes.add(one.at.path, one.finding)
         else:
             advised.setdefault(one.at.number, []).append(one.finding)
+    run_on = Counter(rail.number for rail in panelled)
     return tuple(
-        replace(one, joint=replace(one.joint, findings=(*one.joint.findings, *advised[number])))
-        if number in advised
-        else one
+        _advised(one, advised.get(number, ()), run_on[number] == len(one.corners))
         for number, one in enumerate(joints)
         if one
     )
+
+
+def _advised(one: JointJob, more: Iterable[Finding], runs_on: bool) -> JointJob:
+    """The joint with more advice.
+
+    Args:
+        one: the joint.
+        more: what else is told.
+        runs_on: whether the other board's groove runs on past the rail, beside a further panel,
+            so that it never shows.
+    """
+    own = (each for each in one.joint.findings if not (runs_on and each.code == f"{GROOVE}-shows"))
+    return replace(one, joint=replace(one.joint, findings=(*own, *more)))
 
 
 def _never_closed(
@@ -118,6 +131,7 @@ def _on_board(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
     yield from starmap(Told, no_leg(standings))
     yield from starmap(Told, hardly_meant(standings))
     yield from _let_in_at_ends(standings, units)
+    yield from _on_seams(standings, units)
     places: dict[At | None, list[Standing]] = {}
     legs: list[set[int]] = []
     for one in standings:
@@ -207,26 +221,26 @@ def _facing(one: Standing, beyond: Sequence[Standing], units: Units) -> Iterator
 def _let_in_at_ends(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
     """What is let into a board and comes out at its end, or into the joint there.
 
-    Two boards that are mirror images have a top at ends of either hand: where joints of two
-    sorts stand at ends of one hand, the shorter one is looked at.
+    Where joints of two sorts stand at ends that are alike, the shorter one is looked at.
     """
-    ends: dict[Hand, Standing] = {}
+    is_told = are_told(standings)
+    ends: dict[tuple[object, Hand], Standing] = {}
+    let_in: dict[tuple[object, Hand, int], Standing] = {}
     for one in sorted(standings, key=lambda each: each.span, reverse=True):
+        # Two boards that are mirror images have a top at ends of either hand.
+        at = (one.piece if is_told else None), one.placed.hand
         if one.is_end:
-            ends[one.placed.hand] = one
-    let_in = {
-        (one.number, one.placed.hand): one
-        for one in standings
-        if one.is_measured and not one.is_end
-    }
-    for (_, hand), one in let_in.items():
+            ends[at] = one
+        elif one.is_measured:
+            let_in[*at, one.number] = one
+    for (piece, hand, _), one in let_in.items():
         if broken_out := [*_broken_out(one, units)]:
             yield from broken_out
             continue
-        if hand in ends:
-            yield from _walled(one, ends[hand], units)
-        if hand.other in ends:
-            yield from _walled(one, ends[hand.other], units, facing=True)
+        if (piece, hand) in ends:
+            yield from _walled(one, ends[piece, hand], units)
+        if (piece, hand.other) in ends:
+            yield from _walled(one, ends[piece, hand.other], units, facing=True)
 
 
 def _broken_out(one: Standing, units: Units) -> Iterator[Told]:
@@ -295,13 +309,52 @@ def _walled(one: Standing, other: Standing, units: Units, facing: bool = False) 
     yield Told(later, first, finding)
 
 
+def _on_seams(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
+    """What is let in across a seam, and cuts into the groove that runs all along it."""
+    for seam in standings:
+        cuts, boards = seam.placed.member.part.cuts, _boards(seam)
+        if not seam.member or not cuts or not all(cut.runs_along for cut in cuts):
+            continue
+        for one in standings:
+            if _boards(one) == boards and one.number != seam.number:
+                yield from _across(one, seam, units)
+
+
+def _boards(one: Standing) -> list[str]:
+    return [member.part.board.name for member in one.one.joint.members]
+
+
+def _across(one: Standing, seam: Standing, units: Units) -> Iterator[Told]:
+    board, (low, high), thin = one.board, one.span, BREAKS[units]
+    ground = box((ZERO, low, ZERO), (board.width, high, board.thickness))
+    for taken, groove in product(one.waste(ground, None), seam.waste(ground, None)):
+        wall = taken.wall(groove)
+        if wall and wall[1] < thin:
+            (start, floor), (near, far) = taken.extents[2], groove.extents[2]
+            finding = advice(
+                "tongue-cut",
+                f'{_start(one)} takes "{board.name}" from {length_text(start, units)} to '
+                f"{length_text(floor, units)} below its outside face, and there lies the tongue of "
+                f"{seam.told}, from {length_text(near, units)} to {length_text(far, units)}.",
+                f"{OURS}: at least {length_text(thin, units)} between them",
+                "Close the seam without a tongue"
+                + (
+                    f", or go {length_text(near - thin, units)} deep at most."
+                    if floor < board.thickness and near > thin
+                    else "."
+                ),
+            )
+            yield Told(one, seam, finding)
+            return
+
+
 def _grooved(one: Standing, beyond: Sequence[Standing], units: Units) -> Iterator[Told]:
     """A groove or rebate that is right for one joint and shows at the other end of the board."""
     for channel in one.channels():
         plain = (other for other in beyond[:MOST_SORTS] if channel not in other.channels())
         there = next((other for other in plain if shows(channel, other)), None)
         if there:
-            name = "groove" if len([side for side in channel if side.normal[0]]) > 1 else "rebate"
+            name = GROOVE if len([side for side in channel if side.normal[0]]) > 1 else "rebate"
             reach = length_text(there.placed.member.part.reach, units)
             finding = advice(
                 f"{name}-shows",

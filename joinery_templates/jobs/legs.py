@@ -23,6 +23,7 @@ from joinery_templates.jobs.standing import (
     extents,
     gap,
     gaps,
+    mates,
     thin_wall,
 )
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
@@ -65,6 +66,34 @@ class InLeg(Struct, frozen=True):
     def is_bored(self) -> bool:
         """Whether it takes nothing but holes, for dowels."""
         return all(one.is_bored for one in self.wastes)
+
+    @property
+    def is_mitred(self) -> bool:
+        """Whether the end of its tenon slants through the rail's thickness."""
+        _, rail = next(mates(self.at))
+        sides = (side.normal for cut in rail.cuts for side in cut.half_spaces)
+        return any(along and through for _, along, through in sides)
+
+    @property
+    def may_be_mitred(self) -> bool:
+        """Whether it is one square tenon in a mortise that stops in the leg."""
+        axis, _ = self.at.enters
+        spans = [extents[2 - axis] for _, extents in self.tenons]
+        is_one = all(gap(*each) < 0 for each in product(spans, repeat=2))
+        return is_one and self.at.is_square and self.depths(self.taken)[1] < self._deep
+
+    @property
+    def _deep(self) -> Fraction:
+        """How deep the leg's wood is where the rail comes in."""
+        axis, _ = self.at.enters
+        return (self.board.width, ZERO, self.board.thickness)[axis]
+
+    def depths(self, solids: Measured) -> Span:
+        """From where to where some solids reach, from the face that its rail comes to."""
+        axis, is_from_far = self.at.enters
+        spans = [extents[axis] for _, extents in solids]
+        low, high = min(span[0] for span in spans), max(span[1] for span in spans)
+        return (self._deep - high, self._deep - low) if is_from_far else (low, high)
 
     def meets(self, other: "InLeg") -> bool:
         """Whether both take the same wood."""
@@ -213,30 +242,30 @@ def _shorter(one: InLeg, other: InLeg, units: Units) -> str:
 
 
 def _remedy(one: InLeg, other: InLeg, units: Units) -> str:
-    short = [
-        f"that of joint {a.at.number + 1} to {length_text(length, units)}"
-        for a, b in ((one, other), (other, one))
-        if (length := _short_enough(a, b, units)) > 0
-    ]
-    mitred = (
-        'mitre both, tenon_end = "mitred", each so long that its tip stays before the outer side '
-        "of the other mortise"
+    both = ((other, one), (one, other))
+    mitred = " and ".join(
+        f"that of joint {a.at.number + 1} {length_text(a.depths(b.taken)[1], units)}"
+        for a, b in both
     )
-    if not short:
-        return f"{mitred.capitalize()}; or move one of them."
-    return f"Shorten one tenon, {' or '.join(short)}; or {mitred}."
+    if one.is_mitred and other.is_mitred:
+        return (
+            f"They are mitred, so make {mitred} long at most, or set the rails nearer to the "
+            "outside faces of the leg (set_back)."
+        )
+    short = " or ".join(
+        f"that of joint {a.at.number + 1} to {length_text(length, units)}"
+        for a, b in both
+        if (length := _short_enough(a, b, units)) > 0
+    )
+    ways = [f"shorten one tenon, {short}"] if short else []
+    if one.may_be_mitred and other.may_be_mitred:
+        ways.append(f'mitre both, tenon_end = "mitred", {mitred} long at most')
+    words = "; or ".join((*ways, "move one of them"))
+    return f"{words[0].upper()}{words[1:]}."
 
 
 def _short_enough(one: InLeg, other: InLeg, units: Units) -> Fraction:
     """How long a tenon, or deep a hole, leaves a wall before the other joint; 0 where none does."""
-    axis, is_from_far = one.at.enters
-    size = (one.board.width, ZERO, one.board.thickness)[axis]
-
-    def depths(solids: Measured) -> Span:
-        spans = [extents[axis] for _, extents in solids]
-        low, high = min(span[0] for span in spans), max(span[1] for span in spans)
-        return (size - high, size - low) if is_from_far else (low, high)
-
-    spare = depths(one.taken)[1] - depths(one.tenons)[1] if one.tenons else ZERO
-    room = depths(other.taken)[0] - spare - BREAKS[units]
+    spare = one.depths(one.taken)[1] - one.depths(one.tenons)[1] if one.tenons else ZERO
+    room = one.depths(other.taken)[0] - spare - BREAKS[units]
     return at_most_as_a_gauge_is_set(room, units) if room > 0 else ZERO

@@ -7,13 +7,15 @@ two stiles, or the stile that stands beside an upright between two rails.
 from collections import Counter
 from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
+from functools import cached_property
 
 from msgspec import Struct
 
 from joinery_templates.errors import OURS, Finding, advice
 from joinery_templates.exact import ZERO
 from joinery_templates.jobs.standing import Standing, are_told, mates, pieces
-from joinery_templates.lengths import Units, length_text
+from joinery_templates.joints.gauge import nearest_setting
+from joinery_templates.lengths import INCH, Units, length_text
 from joinery_templates.wood.board import Hand
 from joinery_templates.wood.cut import Vector, at_least, at_most, dot
 from joinery_templates.wood.placement import AGAINST, AS_IT_IS, Placement
@@ -25,7 +27,7 @@ OFF = Fraction(1, 5)
 """How far off a place or a length may be: a shaving or two (our judgement)."""
 
 
-class Link(Struct, frozen=True):
+class Link(Struct, frozen=True, dict=True):
     """A joint of a piece with another one.
 
     Attributes:
@@ -38,7 +40,7 @@ class Link(Struct, frozen=True):
     other: Standing
     mate: Piece
 
-    @property
+    @cached_property
     def frame(self) -> Placement:
         """The other piece's frame in the piece's, each measured from its left-hand end."""
         to_own, _ = next(mates(self.at))
@@ -70,7 +72,7 @@ class Link(Struct, frozen=True):
         )
 
 
-class Way(Struct, frozen=True):
+class Way(Struct, frozen=True, dict=True):
     """From one piece over a second one to a third.
 
     Attributes:
@@ -102,7 +104,7 @@ class Way(Struct, frozen=True):
         start, end = self.start.at, self.end.at
         return start.board.length is not None or start.placed.hand is end.placed.hand
 
-    @property
+    @cached_property
     def frame(self) -> Placement:
         """The third piece's frame in the first one's."""
         return self.start.frame.reversed().of(self.end.frame)
@@ -174,7 +176,8 @@ def _held_against_each_other(ways: Sequence[Way], units: Units) -> Iterator[Misf
 def _level(one: Way, units: Units) -> Iterator[Misfit]:
     """A board let into two that are alike, and level, where it does not come out."""
     start, end = one.start, one.end
-    if start.other.board.name == end.other.board.name and one.is_told and one.is_let_in:
+    are_alike = start.other.board.name == end.other.board.name
+    if are_alike and one.is_between and one.is_told and one.is_let_in:
         (point, way), (there, other) = (each.end_and_grain for each in (start, end))
         if all(abs(i - j) < SAME for i, j in zip(way, other, strict=True)):
             off = dot(_less(there, point), way)
@@ -206,14 +209,15 @@ def _out_of_line(one: Way, off: Fraction, why: str, units: Units) -> Iterator[Mi
     """A board that comes out elsewhere on the third than its joint there says."""
     (at, there), board = (one.start.at, one.end.at), one.end.other
     if abs(off) > OFF:
-        right = length_text(board.along + off, units)
+        right = board.along + off
+        here, given = (length_text(each, units) for each in (right, board.along))
         what = "length and angle" if "length" in why else "angle"
         finding = advice(
             "out-of-line",
-            f'From {at.told}, "{at.board.name}" comes to "{board.board.name}" at {right} in '
-            f"{there.told}, not at {length_text(board.along, units)}: its {why} so.",
+            f'From {at.told}, "{at.board.name}" comes to "{board.board.name}" at {here} in '
+            f"{there.told}, not at {given}: its {why} so.",
             OURS,
-            f"Check its {what}, or write at = {right.removeprefix('≈')} there.",
+            f"Check its {what}, or write at = {_as_measured(right, units)} there.",
         )
         yield there, at, finding
 
@@ -222,9 +226,8 @@ def _length_off(one: Way, right: Way, longer: Fraction, units: Units) -> Finding
     board, held = one.start.at.board, right.start.at
     length = board.length or ZERO
     keeps = length - one.start.runs_in - one.end.runs_in
-    apart, now, then, needed = (
-        length_text(each, units) for each in (keeps - longer, keeps, length, length - longer)
-    )
+    apart, now, then = (length_text(each, units) for each in (keeps - longer, keeps, length))
+    needed = _as_measured(length - longer, units)
     first, third = (link.other.board.name for link in (one.start, one.end))
     both = f'"{first}" and "{third}"' if first != third else f'the two boards "{first}"'
     is_square = one.start.at.is_square and one.end.at.is_square
@@ -242,6 +245,12 @@ def _length_off(one: Way, right: Way, longer: Fraction, units: Units) -> Finding
         OURS,
         f'Make "{board.name}" {needed} long, not {then};{move} or {other}.',
     )
+
+
+def _as_measured(length: Fraction, units: Units) -> str:
+    """To a tenth of a millimetre, or 1/64 in: as near as a board is sawn."""
+    step = Fraction(1, 10) if units is Units.MM else INCH / 64
+    return length_text(nearest_setting(length, step), units)
 
 
 def _links(on_boards: Mapping[str, Sequence[Standing]]) -> dict[Piece, list[Link]]:

@@ -225,11 +225,8 @@ class Standing(Struct, frozen=True):
             rows, shift = AGAINST, length - shift
         lie = Placement(rows, (ZERO, shift, ZERO))
         found = []
-        part = self.placed.member.part
-        # Past an end that slants there is no wood either.
-        past = [(part.slant.end.turned(),)] if part.slant else []
-        for bounds in (*past, *(cut.half_spaces for cut in _joint_cuts(part))):
-            sides = tuple(map(lie.half_space, bounds))
+        for cut in _joint_cuts(self.placed.member.part):
+            sides = tuple(map(lie.half_space, cut.half_spaces))
             if solid := ground.within(sides):
                 found.append(Waste(sides, solid))
         return found

@@ -5,10 +5,15 @@ comes to the same board from the other side would seem to stand on a second one;
 between legs, whose reference edge is down, a stretcher would come from below.
 """
 
-from collections.abc import Iterator, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from itertools import chain
+
+from msgspec.structs import replace
 
 from joinery_templates.errors import OURS, Finding, advice, mistake
 from joinery_templates.jobs.standing import Standing, are_told, mates
+from joinery_templates.joints.words import listed
 from joinery_templates.wood.board import BROAD, EDGES, Face
 
 FACES = {
@@ -49,6 +54,74 @@ def hardly_meant(standings: Sequence[Standing]) -> Iterator[Told]:
         hangs_below = one.is_from_a_to_b and one.letter in "AB"
         if at_leg and faces[0] in EDGES and not hangs_below:
             yield one, at_leg, _between_legs(one, at_leg, mate.board.name)
+
+
+def wrong_letters(on_boards: Mapping[str, Sequence[Standing]]) -> Iterator[Told]:
+    """Joints in which another letter at one corner would give all boards both their ends.
+
+    Args:
+        on_boards: what stands on each board.
+    """
+    odd = {name: _odd_ends(ones) if are_told(ones) else 0 for name, ones in on_boards.items()}
+    joints: dict[int, dict[int, list[Standing]]] = {}
+    for one in chain.from_iterable(on_boards.values()):
+        if one.is_end:
+            joints.setdefault(one.number, {}).setdefault(one.index, []).append(one)
+    for corners in joints.values():
+        (first, *ones), *_ = corners.values()
+        odd_here = {one.board.name: odd[one.board.name] for one in (first, *ones)}
+        has_whole = any(
+            odd_here[name] < sum(one.is_end for one in on_boards[name]) for name in odd_here
+        )
+        # A board of which there is no whole one may well be joined at one end only.
+        if not has_whole or not all(odd_here.values()):
+            continue
+        like: dict[str, list[Standing]] = {}
+        for ones in corners.values():
+            like.setdefault(ones[0].letter, []).append(ones[0])
+        swaps = [
+            (letter, other)
+            for letter, (one, *_) in like.items()
+            for other in sorted({*"ABCD"} - {letter})
+            if all(
+                not _odd_ends(_with_letter(on_boards[at.board.name], at, other))
+                for at in corners[one.index]
+            )
+        ]
+        if swaps:
+            yield first, first, _one_letter(first, odd_here, swaps, like)
+
+
+def _odd_ends(standings: Iterable[Standing]) -> int:
+    """How many ends there are of boards without a joint at their other end."""
+    ends = [(one.at, far) for one in standings if one.is_end and (far := one.other_end)]
+    count = Counter(at for at, _ in ends)
+    return sum(max(0, count[at] - count[far]) for at, far in {*ends})
+
+
+def _with_letter(standings: Iterable[Standing], at: Standing, letter: str) -> list[Standing]:
+    """The same, one of them at a corner that is like another."""
+    corner = replace(at.placed.corner, like=letter)
+    moved = replace(at, placed=replace(at.placed, corner=corner))
+    return [moved if one is at else one for one in standings]
+
+
+def _one_letter(
+    at: Standing,
+    odd: Mapping[str, int],
+    swaps: Sequence[tuple[str, str]],
+    like: Mapping[str, Sequence[Standing]],
+) -> Finding:
+    boards = listed([f'{count} of "{name}"' for name, count in odd.items()])
+    ways = " or ".join(f"like {other} instead of {letter}" for letter, other in swaps)
+    names = listed([one.placed.corner.name for letter, _ in swaps for one in like[letter]])
+    return advice(
+        "one-end-each",
+        f"{boards} have a joint at one end only. Were one corner of joint {at.number + 1} "
+        f'"{at.one.name}" {ways}, each would have one at both ends.',
+        OURS,
+        f"Check the letters of {names}: most likely one of them is wrong.",
+    )
 
 
 def _one_end_each(standings: Sequence[Standing]) -> Iterator[Told]:

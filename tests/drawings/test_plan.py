@@ -227,6 +227,99 @@ def test_the_finished_size_is_told_where_it_is_known(job, told):
     assert sizes == ([f"Finished size: {told}."] if told else [])
 
 
+DRAWERS = """
+units = "mm"
+boards.side = { width = 90, thickness = 10, length = 300 }
+boards.front = { width = 90, thickness = 20, length = 240 }
+boards.back = { width = 90, thickness = 10, length = 240 }
+boards."thick back" = { width = 90, thickness = 12, length = 240 }
+[[joints]]
+kind = "lapped-dovetail"
+name = "Fronts"
+corners = [
+    { name = "Upper front left", like = "A" }, { name = "Upper front right", like = "D" },
+    { name = "Lower front left", like = "A" }, { name = "Lower front right", like = "D" },
+]
+tail_board = "side"
+pin_board = "front"
+"""
+BACKS = """
+[[joints]]
+kind = "through-dovetail"
+tail_board = "side"
+pin_board = "back"
+corners = [
+"""
+UPPER = '{ name = "Upper back left", like = "B" }, { name = "Upper back right", like = "C" },'
+LOWER = '{ name = "Lower back left", like = "B" }, { name = "Lower back right", like = "C" },'
+DOORS = """
+units = "mm"
+boards.rail = { width = 50, thickness = 20, length = 300 }
+boards.stile = { width = 50, thickness = 20, length = 400 }
+[[joints]]
+kind = "bridle"
+corners = [
+    { name = "Left door's top left", like = "A" }, { name = "Left door's top right", like = "B" },
+    { name = "Right door's top left", like = "A" }, { name = "Right door's top right", like = "B" },
+]
+rail = "rail"
+stile = "stile"
+"""
+
+
+def named_in(job: str) -> list[list[str]]:
+    """The corners that each plan tells of, in its lines below."""
+    read = read_job(job)
+    drawn = plans(read, tuple(arrangements(read)), Fraction(175), DejaVu())
+    ends = re.compile(r", (?:near|far|top) (?:left|right): |: [A-Z]")
+    lines = [[line.words for line in words if " meets " in line.words] for _, words in drawn]
+    return [[ends.split(line)[0] for line in each] for each in lines]
+
+
+def test_each_of_two_drawers_has_its_own_back_in_its_plan():
+    backs = BACKS + UPPER + "]" + BACKS.replace('"back"', '"thick back"') + LOWER + "]"
+    assert named_in(DRAWERS + backs) == [
+        [f"{which} {where}" for where in ("front left", "front right", "back left", "back right")]
+        for which in ("Upper", "Lower")
+    ]
+
+
+@pytest.mark.parametrize(
+    ("job", "rows"),
+    [
+        (
+            DRAWERS + BACKS + UPPER + LOWER + "]",
+            [
+                "Upper front left and Lower front left",
+                "Upper front right and Lower front right",
+                "Upper back left and Lower back left",
+                "Upper back right and Lower back right",
+            ],
+        ),
+        (
+            DOORS,
+            [
+                "Left door's top left and Right door's top left",
+                "Left door's top right and Right door's top right",
+            ],
+        ),
+    ],
+)
+def test_what_is_alike_has_one_plan_which_says_so_and_tells_the_corners_of_all(job, rows):
+    assert named_in(job) == [rows]
+    read = read_job(job)
+    ((sketch, (told, *_)),) = plans(read, tuple(arrangements(read)), Fraction(175), DejaVu())
+    assert told.words.startswith("One plan for 2 that are alike:")
+    drawn = " ".join(text.words for text in sketch.texts)
+    assert "Lower" not in drawn
+    assert "Right door" not in drawn
+
+
+def test_two_corners_of_one_piece_that_no_board_links_stand_in_one_plan():
+    chest = text_of("tea_box")
+    assert named_in(re.sub("corners = .*", 'corners = ["A", "C"]', chest)) == [["A", "C"]]
+
+
 def test_a_plan_that_a_carcase_s_top_is_not_in_says_so():
     """The top stands on the sides, of 700: it comes on top of what the shelf's plan shows."""
     top = 'kind = "dowel"\nform = "corner"\nfirst_board = "side"\nsecond_board = "top"'

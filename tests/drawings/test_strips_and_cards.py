@@ -357,7 +357,7 @@ OWN = [
     ),
     ("scarf", {}, [("the reference edge", "end", [240])]),
     ("scarf", {"form": "hooked"}, [("the reference edge", "end", [120, 240])]),
-    ("scarf", {"form": "keyed", "key": "10 mm"}, [("the reference edge", "end", [115, 240])]),
+    ("scarf", {"form": "keyed", "key": "10 mm"}, [("the reference edge", "end", [115, 125, 240])]),
     ("tongue-and-groove", {}, [(own_rows.ACROSS_EDGE, "outside face", [6, 12, 18])]),
 ]
 
@@ -389,6 +389,22 @@ def is_gone(part: Part, *point: Fraction) -> bool:
         for cut in part.cuts
         if not cut.is_groove
     )
+
+
+MITRED = """
+title = "Mitred halving"
+[boards.rail]
+width = 50
+thickness = 20
+[boards.stile]
+width = 50
+thickness = 20
+[[joints]]
+kind = "halving"
+rail = "rail"
+stile = "stile"
+mitred = true
+"""
 
 
 @every_job
@@ -441,6 +457,18 @@ def test_what_a_strip_says_of_its_way_its_waste_and_its_arrises_is_so_of_the_woo
                 said = said.split(f"of {called} ")[-1]
                 told = re.match(r" ?on the (.*?) alone", said)
                 assert found == ({told[1]} if told else {*arrises})
+
+
+def test_a_strip_for_two_boards_tells_them_apart_where_one_alone_keeps_wood_behind_a_line(tmp_path):
+    """At a mitred halving the rail ends at the shoulder; the stile's lap runs on behind it."""
+    job = tmp_path / "mitred.toml"
+    job.write_text(MITRED, "utf-8")
+    test_what_a_strip_says_of_its_way_its_waste_and_its_arrises_is_so_of_the_wood(job)
+    reference, far = (p for p in drawn(job)[1] if p.title.startswith("strip for "))
+    # A cross is two strokes, and stands at both edges of the strip.
+    assert [len(strokes(strip, Role.CROSS)) for strip in (reference, far)] == [4, 4]
+    words = " ".join(text.words for text in texts(reference))
+    assert "waste of RAIL right through, of STILE on the outside face alone." in words
 
 
 LEANING_BAR = """

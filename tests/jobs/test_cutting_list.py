@@ -168,6 +168,32 @@ def test_it_has_all_that_is_made_of_wood_of_its_own(job, row):
     assert of_sample(job)[-1] == row
 
 
+def test_keys_of_two_sizes_are_told_apart_by_their_joints():
+    """Two across one butt and two at each of four mitres."""
+    text = """
+title = "Keys"
+boards.plank = { width = 140, thickness = 22, length = 900 }
+boards.other = { width = 140, thickness = 22, length = 700 }
+boards.post = { width = 70, thickness = 20, length = 800 }
+boards.head = { width = 70, thickness = 20, length = 600 }
+[[joints]]
+kind = "butt-dovetail-key"
+name = "Butt"
+first_board = "plank"
+second_board = "other"
+keys = 2
+[[joints]]
+kind = "mitre-dovetail-key"
+name = "Mitres"
+corners = ["A", "B", "C", "D"]
+first_board = "post"
+second_board = "head"
+keys = 2
+"""
+    keys = [row for row in listed(text) if row[0] == "KEY"]
+    assert [(row[1], row[-1]) for row in keys] == [("2", "Butt"), ("8", "Mitres")]
+
+
 @pytest.mark.parametrize(
     ("job", "rows"),
     [

@@ -30,6 +30,7 @@ CODES = {
     "groove-in-tenon",
     "never-closed",
     "length-off",
+    "tongue-cut",
 }
 TRELLIS = (JOBS[0].parent / "garden_trellis.toml").read_text("utf-8")
 GROOVE = "groove = { from_edge = 9, width = 6, depth = 4 }"
@@ -408,12 +409,22 @@ def test_a_housing_near_the_joint_at_the_other_end(lower: str, found: str | None
     assert codes(shelves("100", lower, top=box)) == [found] * bool(found)
 
 
-def test_where_joints_of_two_sorts_stand_at_the_ends_the_shorter_is_looked_at() -> None:
-    """Which of them a housing is near is not told: on the right side the bottom is at C."""
+@pytest.mark.parametrize(
+    ("upper", "lower", "found"),
+    # The top takes 20 of the side, the bottom 12 of its 300; a shelf 15, and a third of the side
+    # is 6. On the right side it is the bottom's end that has the hand of the left one's top.
+    [
+        ("20", "200", "Corner A"),
+        ("26", "267", ""),
+        ("26", "267.1", "Corner B"),
+        ("26", "273", "Corner B"),
+    ],
+)
+def test_what_is_let_in_is_held_against_the_joint_at_its_own_piece_s_end(upper, lower, found):
     bottom = TOP.replace('"Top"', '"Bottom"').replace('"A", "D"', '"B", "C"')
     bottom = bottom.replace("through-dovetail", "lapped-dovetail") + "lap = 8\n"
-    assert codes(shelves("20", top=TOP + bottom)) == []
-    assert codes(shelves("12", top=TOP + bottom)) == ["joints-meet"]
+    text = shelves(upper, lower, top=TOP + bottom)
+    assert [f"({found})" in words for _, words in told(text)] == [True] * bool(found)
 
 
 def test_the_same_housing_in_two_sides_is_not_one_from_either_end_of_one_side() -> None:
@@ -477,6 +488,31 @@ def door(horn: str, length: str = "700", doors: int = 1) -> str:
 def test_mortises_in_one_stile_from_either_end(horn: str, found: str | None) -> None:
     assert codes(door(horn)) == [found] * bool(found)
     assert codes(door(horn, doors=3)) == [found] * bool(found)
+
+
+BARRED = """boards.rail = { width = 40, thickness = 20, length = 400 }
+boards.stile = { width = 40, thickness = 20, length = 600 }
+[[joints]]
+kind = "halving"
+form = "corner"
+corners = ["A", "B", "C", "D"]
+rail = "rail"
+stile = "stile"
+[[joints]]
+kind = "halving"
+form = "tee"
+corners = [{ name = "Bar", like = "A" }]
+rail = "rail"
+stile = "stile"
+"""
+
+
+@pytest.mark.parametrize(("at", "corner"), [("20", "Corner A"), ("540", "Corner D")])
+def test_the_corner_of_the_piece_that_is_meant_is_named(at: str, corner: str) -> None:
+    """The left stile runs from A down to D; at C the right one has an end of A's hand."""
+    ((code, words),) = told(f"{BARRED}at = {at}\n")
+    assert code == "joints-meet"
+    assert f"({corner})" in words
 
 
 def test_rails_of_two_sorts_for_doors_of_their_own_may_have_one_place() -> None:
@@ -695,9 +731,9 @@ def test_a_brace_is_held_against_the_rails_between_the_same_stiles(brace, at, fo
     assert [code for code, _ in words] == found
     for code, said in words:
         if code == "length-off":
-            assert 'keeps the two boards "stile" ≈602' in said
+            assert 'keeps the two boards "stile" ≈602.01' in said
             assert '"rail" in joint 1 "Rail" (Left) keeps them ≈611.99 mm apart' in said
-            assert 'Make "brace" ≈831.38 mm long, not 821.4 mm' in said
+            assert 'Make "brace" 831.4 mm long, not 821.4 mm' in said
         else:
             assert "write at = 606" in said
 
@@ -708,6 +744,23 @@ def test_of_two_rails_between_the_same_stiles_both_lengths_are_told() -> None:
     assert 'keeps the two boards "stile" 530 mm apart, but "rail"' in words
     assert "keeps them 542 mm apart" in words
     assert 'Make "low" 652 mm long, not 640 mm; or correct the length of "rail".' in words
+
+
+def test_what_most_boards_agree_in_is_right() -> None:
+    ((code, words),) = told(gate(rail="652", brace="831.4", at="606"))
+    assert code == "length-off"
+    assert 'Make "rail" 640 mm long, not 652 mm; or correct the length of "low".' in words
+
+
+@pytest.mark.parametrize(("back", "found"), [("300", []), ("290", ["length-off"])])
+def test_the_front_and_back_of_a_drawer_keep_its_sides_as_far_apart(back, found) -> None:
+    """Inside 276 mm, the front's 300 less two sides of 12; and 266 mm at the back."""
+    text = drawer(groove="").replace("thickness = 19 }", "thickness = 19, length = 300 }")
+    words = told(text.replace("thickness = 12 }", f"thickness = 12, length = {back} }}"))
+    assert [code for code, _ in words] == found
+    for _, said in words:
+        assert '"back" keeps the two boards "side" 266 mm apart, but "front" in joint 1' in said
+        assert "keeps them 276 mm apart. Make" in said
 
 
 UPRIGHT = """\
@@ -741,3 +794,54 @@ def test_an_upright_is_as_long_as_the_space_between_its_rails(length, found) -> 
     text = text.replace("at = 820", "at = 10")
     boards, joints = UPRIGHT.format(length=length).split("\n", 1)
     assert codes(f"{boards}\n{text}{joints}") == found
+
+
+def test_a_groove_that_runs_on_beside_the_next_panel_shows_nowhere() -> None:
+    """At the rails at the ends it does run out; at the lock rail it does so only without them."""
+
+    def shows(text: str) -> list[bool]:
+        joints = (one.joint for one in read_job(text).joints)
+        return [any(one.code == "groove-shows" for one in joint.findings) for joint in joints]
+
+    boards, ends, lock = panelled("10").split("[[joints]]")
+    assert shows(f"{boards}[[joints]]{ends}[[joints]]{lock}") == [True, False]
+    assert shows(f"{boards}[[joints]]{lock}") == [True]
+
+
+# What runs along a seam
+
+SEAM = """\
+boards.front = {{ width = 180, thickness = 24, length = 1200 }}
+boards.back = {{ width = 170, thickness = 24, length = 1200 }}
+[[joints]]
+kind = "tongue-and-groove"
+first_board = "front"
+second_board = "{second}"
+form = "{form}"
+tongue = 6
+[[joints]]
+kind = "dovetail-key"
+first_board = "front"
+second_board = "back"
+{key}
+"""
+
+
+@pytest.mark.parametrize(
+    ("key", "found"),
+    # The tongue lies from 9 to 15 below the outside face.
+    [("depth = 7", []), ("depth = 7.1", ["tongue-cut"]), ("through = true", ["tongue-cut"])],
+)
+@pytest.mark.parametrize("form", ["loose", "solid"])
+def test_keys_are_let_in_above_the_tongue_of_their_seam(form, key, found) -> None:
+    words = told(SEAM.format(form=form, key=key, second="back"))
+    assert [code for code, _ in words] == found
+    for _, said in words:
+        assert "there lies the tongue of joint 1" in said
+        assert "from 9 mm to 15 mm" in said
+        assert ("go 7 mm deep at most" in said) == ("depth" in key)
+
+
+def test_a_tongue_along_another_seam_is_not_cut() -> None:
+    """The boards in front and behind are keyed; the tongue is between two boards in front."""
+    assert codes(SEAM.format(form="loose", key="depth = 12", second="front")) == []

@@ -129,7 +129,7 @@ def test_the_leg_of_a_table_as_a_handbook_lays_it_out() -> None:
     aprons = [f'{APRON}{on}\nname = "{on[6:-1]}"' for on in (EDGE, INSIDE)]
     ((code, words),) = told(f"{ZERBE}{''.join(aprons)}")
     assert code == "tenons-meet"
-    assert "Shorten one tenon, that of joint 2 to 7/8 in or that of joint 1 to 7/8 in" in words
+    assert "Shorten one tenon, that of joint 1 to 7/8 in or that of joint 2 to 7/8 in" in words
     mitred = ZERBE + "".join(f'{one}\ntenon_end = "mitred"' for one in aprons)
     assert codes(mitred) == []
     half, one, seven = INCH / 2, INCH, INCH * 7
@@ -656,3 +656,35 @@ def test_a_peg_that_is_driven_into_the_other_tenon(place: str, found: list[str])
 def test_each_meeting_is_told_once_and_what_is_right_not_at_all() -> None:
     assert codes(table()) == ["tenons-meet"]
     assert codes(f"{STRETCHER.format(287)}{table(*MITRED)}{IN_BETWEEN}") == []
+
+
+@pytest.mark.parametrize("backs", [(0, 0), (3, 6), (10, 2)])
+def test_mitred_tenons_that_are_too_long_are_told_how_long_they_may_be(backs) -> None:
+    """Each ends where the other's outer side is: 7 in from its rail's outside face, set back."""
+
+    def mitred(lengths: tuple[Fraction, Fraction]) -> str:
+        front, side = (
+            f"tenon_length = {float(length)}\nset_back = {back}\n{MITRED[0]}"
+            for length, back in zip(lengths, backs, strict=True)
+        )
+        return table(front, side, leg="width = 44\nthickness = 44\nlength = 450")
+
+    most = Fraction(44 - 7 - backs[1]), Fraction(44 - 7 - backs[0])
+    ((code, words),) = told(mitred((Fraction(40), Fraction(40))))
+    assert code == "tenons-meet"
+    assert f"that of joint 1 {most[0]} mm and that of joint 2 {most[1]} mm long at most" in words
+    assert "They are mitred" in words
+    assert codes(mitred(most)) == []
+    half = Fraction(1, 2)
+    assert codes(mitred((most[0] + half, most[1]))) == ["tenons-meet"]
+    assert codes(mitred((most[0], most[1] + half))) == ["tenons-meet"]
+
+
+@pytest.mark.parametrize(
+    ("more", "offered"),
+    [("tenon_length = 33", True), ("through = true", False), ("twins = 2", False)],
+)
+def test_mitres_are_offered_to_square_tenons_that_stop_in_the_leg(more, offered) -> None:
+    ((code, words),) = told(table("tenon_length = 33", more))
+    assert code == "tenons-meet"
+    assert ("mitre both" in words) == offered

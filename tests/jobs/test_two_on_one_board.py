@@ -26,7 +26,7 @@ STEP = 1
 """From one sampled point to the next along each axis, in mm."""
 BOARDS = "".join(
     f"[boards.{name}]\nwidth = {WIDE}\nthickness = {THICK}\nlength = {LONG}\n"
-    for name in ("post", "first", "second")
+    for name in ("post", "first", "second", "third")
 )
 Table = dict[str, object]
 
@@ -44,7 +44,7 @@ def tables() -> Iterator[Table]:
 def text(*ones: Table) -> str:
     """All of them at the same corner, each with a mate of its own."""
     written = BOARDS
-    for mate, table in zip(("first", "second"), ones, strict=False):
+    for mate, table in zip(("first", "second", "third"), ones, strict=False):
         values = {"name": mate} | table | {next(key for key in table if table[key] == "mate"): mate}
         lines = "".join(f"{key} = {json.dumps(value)}\n" for key, value in values.items())
         written += f'[[joints]]\n{lines}corners = [{{ name = "{mate} corner", like = "A" }}]\n'
@@ -93,8 +93,6 @@ def taken(placed: Placed, as_hand: Hand) -> np.ndarray:
         return found
 
     wastes = [cut.half_spaces for cut in part.cuts if not cut.is_groove]
-    if part.slant:
-        wastes.append((part.slant.end.turned(),))
     return np.any([holds(sides) for sides in wastes], axis=0) if wastes else np.zeros(x.shape, bool)
 
 
@@ -107,9 +105,9 @@ def grown(points: np.ndarray) -> np.ndarray:
     return points
 
 
-def told(one: Table, other: Table) -> list[Finding]:
+def told(*ones: Table) -> list[Finding]:
     try:
-        return list(read_job(text(one, other)).findings)
+        return list(read_job(text(*ones)).findings)
     except InputError as error:
         return list(error.findings)
 
@@ -142,6 +140,14 @@ def test_a_slanting_wall_is_measured_square_to_itself(at: str, left: str | None)
     tee = {"kind": "halving", "form": "tee", "rail": "mate", "stile": "post", "angle": 60}
     walls = [one for one in told(tee | {"at": "100"}, tee | {"at": at}) if one.code == "wall-thin"]
     assert [left and f"only {left} of" in one.message for one in walls] == [True] * bool(left)
+
+
+def test_a_long_joint_is_held_against_all_that_stand_beside_it() -> None:
+    """At 30 degrees a rail of 60 runs over 224 mm of the post: two mortises are in its way."""
+    tee = {"kind": "halving", "form": "tee", "rail": "mate", "stile": "post", "angle": 30}
+    mortise: Table = {"kind": "mortise-and-tenon", "rail": "mate", "stile": "post"}
+    found = told(tee | {"at": "110"}, mortise | {"at": "100"}, mortise | {"at": "170"})
+    assert [one.code for one in found] == ["joints-meet"] * 2
 
 
 def held_against_the_wood(one: Table, other: Table) -> set[str]:

@@ -1,5 +1,7 @@
 """Corners that tell of a board that can hardly be meant, each as a joiner would write it."""
 
+import re
+
 import pytest
 
 from joinery_templates.errors import InputError
@@ -153,3 +155,70 @@ def test_a_shelf_of_which_both_ends_are_told_as_those_of_two_is_advised_against(
 def test_the_foot_of_an_upright_need_not_be_joined() -> None:
     text = joint("bridle", ("top rail", "stile"), "AB", 'form = "corner"')
     assert told(BOARDS + text) == []
+
+
+DRAWER = """
+units = "mm"
+boards.side = {{ width = 90, thickness = 10, length = 300 }}
+boards.front = {{ width = 90, thickness = 20, length = 240 }}
+boards.back = {{ width = 90, thickness = 10, length = 240 }}
+[[joints]]
+kind = "lapped-dovetail"
+name = "Fronts"
+corners = [{fronts}]
+tail_board = "side"
+pin_board = "front"
+[[joints]]
+kind = "through-dovetail"
+name = "Backs"
+corners = [{backs}]
+tail_board = "side"
+pin_board = "back"
+"""
+
+
+def numbered(name: str, ends: str) -> str:
+    """Corners of these letters: Front 1, Front 2, and so on."""
+    told = (f'{{ name = "{name} {n}", like = "{one}" }}' for n, one in enumerate(ends, 1))
+    return ", ".join(told)
+
+
+def drawers(fronts: str, backs: str) -> str:
+    return DRAWER.format(fronts=numbered("Front", fronts), backs=numbered("Back", backs))
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        (drawers("ADAD", "BCBC"), ""),
+        (
+            drawers("ADAD", "BCBB"),
+            '2 of "side" and 2 of "back" have a joint at one end only. Were one corner of joint 2 '
+            '"Backs" like C instead of B, each would have one at both ends. Check the letters of '
+            "Back 1, Back 3 and Back 4: most likely one of them is wrong.",
+        ),
+        (drawers("AD", "BB"), "Check the letters of Back 1 and Back 2:"),
+        (drawers("AAAD", "BCBC"), '"Fronts" like D instead of A'),
+        # Two drawers without a back: their fronts have both ends.
+        (drawers("ADADAD", "BC"), ""),
+        # One corner is cut elsewhere, and no letter alone puts that right.
+        (drawers("ADA", "BCBC"), ""),
+        (drawers("A", "C"), ""),
+        # Two shelves that are let in at one end only, at two heights.
+        (
+            CARCASE
+            + joint("housing", ("shelf", "side"), "A", "depth = 6\nat = 200")
+            + joint("housing", ("shelf", "side"), "C", "depth = 6\nat = 400"),
+            "",
+        ),
+        # Of three shelves one has its ends where those of two would be.
+        (
+            CARCASE + re.sub(r"corners = .*", f"corners = [{numbered('S', 'ABABAC')}]", SHELF),
+            "like D instead of A or like B instead of C",
+        ),
+    ],
+)
+def test_a_wrong_letter_is_told_where_another_gives_all_boards_both_their_ends(text, said) -> None:
+    words = told(text)
+    assert [code for code, _ in words] == (["one-end-each"] if said else [])
+    assert all(said in one for _, one in words)

@@ -117,6 +117,28 @@ def test_halves_of_one_thickness_are_gauged_alike_and_half_is_left_of_both():
     assert sizes(joint)["thickness left of the stile"] == 10
 
 
+def test_behind_a_thin_stile_half_of_the_stile_is_still_let_in():
+    """Noyes 1910, as above. A rail of 27 on a stile of 18: 9 from the outside face of both."""
+    joint = KIND.build(request(("64 mm", "27 mm"), ("48 mm", "18 mm"), shows=INSIDE))
+    assert sizes(joint)["thickness of the dovetail"] == 18
+    assert sizes(joint)["thickness left of the stile"] == 9
+    assert joint.lengths[0].length == 9
+    assert "all of the rail behind the middle of the stile's thickness, 18 mm" in joint.rules[0]
+    assert joint.findings == ()
+
+
+@pytest.mark.parametrize(
+    ("shows", "stile", "less"), [(OUTSIDE, 18, 0), (INSIDE, 18, 9), (INSIDE, 30, -3)]
+)
+def test_the_words_of_lap_say_how_much_of_the_dovetail_is_let_into_the_stile(shows, stile, less):
+    """A rail of 27 on a thinner or a thicker stile."""
+    (lap,) = (one for one in KIND.parameters if one.name == "lap")
+    assert "less or more as the stile is thinner or thicker than the rail" in lap.help
+    found = sizes(KIND.build(request(("64 mm", "27 mm"), ("48 mm", f"{stile} mm"), shows=shows)))
+    let_in = stile - found["thickness left of the stile"]
+    assert found["thickness of the dovetail"] - let_in == less
+
+
 @pytest.mark.parametrize("shows", [OUTSIDE, INSIDE])
 @pytest.mark.parametrize("lap", ["9.6 mm", "10 mm", "10.7 mm"])
 def test_what_one_gauge_setting_leaves_of_both_adds_up_to_the_thickness(lap, shows):
@@ -233,6 +255,8 @@ ADVISED = {
     "stile thinner": ({"lap": "12.1 mm"}, ["stile-thin"]),
     "lap thinner": ({"lap": "6.6 mm"}, ["lap-thin"]),
     "stile thinner, shown inside": ({"lap": "14.1 mm", "shows": INSIDE}, ["stile-thin"]),
+    "a third of the stile let in, shown inside": ({"lap": "8 mm", "shows": INSIDE}, []),
+    "less let in, shown inside": ({"lap": "7.9 mm", "shows": INSIDE}, ["socket-shallow"]),
     "stops well": ({"lap_length": "55 mm"}, []),
     "little left past it": ({"lap_length": "55.1 mm"}, ["stile-edge-thin"]),
     "reaches half way": ({"lap_length": "30 mm"}, []),
@@ -262,7 +286,7 @@ def test_the_order_of_work_says_which_side_slopes_and_which_face_the_waste_is_on
     assert "the side at the far edge (at the reference edge it stays straight)" in told
     assert "The waste is on the outside face." in told
     assert "square to the inside face" in told
-    assert "router plane set to 8 mm" in told  # stile 18, gauged 10 from its outside face
+    assert "router plane set to 9 mm" in told  # stile 18, gauged 9 from its outside face
 
 
 def test_the_kind_is_no_corner_of_a_box():

@@ -1,5 +1,6 @@
 """Keyed joints in figures: worked cases, rules, what is refused and what is advised."""
 
+import re
 from fractions import Fraction
 from math import sqrt
 
@@ -11,9 +12,10 @@ from msgspec.structs import replace
 from joinery_templates.errors import InputError
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Face
-from joinery_templates.wood.faces import lay_out
+from joinery_templates.wood.faces import is_waste, lay_out
 from joinery_templates.wood.placement import Placement
 from tests.joints.keyed_layouts import BUTT, EDGE, KEYED, MITRE, joint, keyed
+from tests.joints.told_steps import faults
 from tests.strategies import PROPERTY
 
 KEY = {"key_length": "66 mm", "key_width": "28 mm", "waist": "17 mm", "depth": "10 mm"}
@@ -52,6 +54,27 @@ def test_the_key_by_hand():
         ((0, 66), (28, 66)),
     )
     assert [setting.slope for setting in made.slopes] == [Fraction(1, 6)]
+
+
+@every_keyed
+@pytest.mark.parametrize("through", [True, False])
+def test_what_is_knifed_glued_and_planed_is_where_the_sockets_have_a_mouth_or_a_floor(
+    kind, through
+):
+    key = SMALL | {"depth": None, "through": True} if through else SMALL
+    given = {name: value for name, value in key.items() if value is not None}
+    raw = {"seam": "300 mm"} if kind is EDGE else {}
+    made = joint(kind, "90 mm", keys=1, proud="0.5 mm", **given, **raw)
+    part, (loose,) = made.members[0].part, made.loose
+    x, y, _ = loose.placements[0].point((Fraction(15, 2), Fraction(30), Fraction(0)))
+    # Just within the inside face, half way from the waist to the key's end.
+    assert is_waste(part, x, y, part.board.thickness - Fraction(1, 100)) == through
+    words = {step.heading: step.words for step in made.steps}
+    assert ("inside face" in words["Lay on the templates"]) == through
+    assert ("On the inside face knife round" in words["Mark from the key itself"]) == through
+    assert ("floor" in words["Chop the sockets"] + words["Fit and glue"]) != through
+    assert re.search(r"Make one for each (seam|joint line|mitre)\.$", words["Make the key"])
+    assert [fault for step in made.steps for fault in faults(made, step.words)] == []
 
 
 def test_the_sockets_of_a_seam_by_hand():

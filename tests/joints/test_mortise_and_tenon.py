@@ -407,6 +407,8 @@ ADVISED = {
     "short horn": ({"horn": "4.9 mm"}, ["end-splits"]),
     "little at the end": ({"horn": "20 mm", "shoulder_far": "6.9 mm"}, ["end-weak"]),
     "little, far from the end": ({"shoulder_far": "6.9 mm"}, []),
+    "flush inside": ({"rail": ("60 mm", "18 mm"), "set_back": "6 mm"}, []),
+    "out inside": ({"rail": ("60 mm", "18 mm"), "set_back": "6.1 mm"}, ["rail-stands-out"]),
     "easy": ({"fit": "0.2 mm"}, []),
     "loose": ({"fit": "0.21 mm"}, ["fit-loose"]),
 }

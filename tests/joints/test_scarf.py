@@ -95,6 +95,26 @@ def test_both_boards_show_the_key_where_it_is_worked_out_by_hand():
         assert {(0, 50), (135, 20), (135, 40), (165, 40), (300, 10)} <= found
 
 
+def test_the_key_is_two_wedges_longer_than_the_board_is_wide_and_driven_head_to_tail():
+    """A key 30 by 20 across 80: 20 more at each edge are 120; at 1 in 40 that is 3 mm of taper."""
+    (wedges,) = scarf("60 mm", form="keyed", scarf_length=360).loose
+    part = wedges.member.part
+    assert (wedges.made, part.reach) == (2, 120)
+    assert (part.board.width, part.board.thickness) == (Fraction(33, 2), 20)
+    lines = lay_out(part, Face.OUTSIDE, Fraction(130)).lines
+    assert {frozenset((line.start, line.end)) for line in lines} == {
+        frozenset({(Fraction(27, 2), 0), (Fraction(33, 2), 120)}),
+        frozenset({(0, 120), (Fraction(33, 2), 120)}),
+    }
+
+
+def test_wedges_across_a_wide_board_keep_a_third_of_the_key_at_their_thin_end():
+    """Across 300, 1 in 40 would take 8.5 of the 12 mm."""
+    (wedges,) = scarf("60 mm", "300 mm", form="keyed", key=12).loose
+    (slope, _) = lay_out(wedges.member.part, Face.OUTSIDE, Fraction(350)).lines
+    assert sorted(x for x, _ in (slope.start, slope.end)) == [4, 8]
+
+
 def test_what_cannot_be_cut_is_refused_at_its_place():
     assert told(other="90 mm") == [("thicknesses-differ", "")]
     assert told(hook=20) == [("not-together", "hook")]

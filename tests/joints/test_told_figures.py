@@ -6,7 +6,7 @@ from fractions import Fraction
 import pytest
 from msgspec.structs import replace
 
-from joinery_templates.joint import Joint, SettingOut
+from joinery_templates.joint import Joint, SettingOut, Task
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.words import PEEL
 from tests.joints import told_crossing, told_edges, told_scarfs, told_splines  # noqa: F401
@@ -61,6 +61,17 @@ def test_nothing_is_worked_to_paper_that_has_been_peeled_off(kind):
     for joint in varied(kind):
         words = "\n".join(step.words for step in joint.steps)
         assert not ON_PAPER.search(words.partition(PEEL)[2])
+
+
+NUMBER_MADE = re.compile(r"(?:[Mm]ake|[Cc]ut|[Ss]plit) (?:one|two|\d+)\b")
+
+
+@every_kind
+def test_how_many_loose_pieces_are_made_is_told_for_each_place(kind):
+    """Of several corners a joint knows nothing: on the first page all are counted."""
+    for step in (step for joint in varied(kind) for step in joint.steps):
+        if step.task is Task.MAKE_KEYS and NUMBER_MADE.search(step.words):
+            assert re.search(r"[Ff]or each", step.words)
 
 
 def closes_in_a_mitre(joint: Joint) -> bool:

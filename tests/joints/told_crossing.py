@@ -212,8 +212,14 @@ def _longer_aslant(joint, role):
     return [*_longer(joint, role), shoulder(joint, role, "far")]
 
 
-@sentence(rf"{LENGTH_OF}; (?:at least )?N mm of it is cleaned off last")
-def _cleaned_off(joint, role):
+@sentence(
+    rf"{LENGTH_OF}; (?:at least )?N mm of it (is cleaned off last|goes with the mitre)",
+)
+def _cleaned_off(joint, role, how):
+    """Last goes what is still there when the joint's own waste is gone."""
+    board = board_of(joint, role)
+    left = [x for x in board.across if left_of(board.through(x, HAIR), board.thickness)]
+    assert (how == "is cleaned off last") == bool(left)
     return [[overhang(joint, role)]]
 
 

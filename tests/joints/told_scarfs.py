@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from joinery_templates.joint import Joint
 from tests.joints.probes import HAIR, ZERO, Wood, board_of
-from tests.joints.told_figures import rule, same
+from tests.joints.told_figures import equal, rule, same
 from tests.joints.told_steps import sentence
 
 ONE = Fraction(1)
@@ -82,9 +82,23 @@ def _nib(joint):
 
 @rule(r"key, width")
 def _key(joint):
-    """What is left between the hooks of both boards; the key's stock is as wide."""
+    """What is left between the hooks of both boards; two wedges head to tail are as wide."""
     wide = _length(joint)[0] - 2 * _before(joint)[0]
-    return same([wide], [board_of(joint, "key").width])
+    long = wedge_length(joint)
+    at = (HAIR, long / 3, long - HAIR)
+    return same(*([wide], equal([wedge_at(joint, y) + wedge_at(joint, long - y) for y in at])))
+
+
+def wedge_at(joint: Joint, y: Fraction) -> Fraction:
+    """How wide a wedge is so far from the end of its stock, from its straight side."""
+    ((low, high),) = board_of(joint, "wedge").pieces(y, ZERO)
+    assert low == 0
+    return high
+
+
+def wedge_length(joint: Joint) -> Fraction:
+    ((low, _),) = board_of(joint, "wedge").gone((HAIR, ZERO, ZERO), (ZERO, ONE, ZERO), FAR)
+    return low
 
 
 @rule(r"drawn slants, before they are sawn, stock on the squared end")
@@ -121,9 +135,36 @@ def _scribe(joint):
     return [_hook_side(joint), _nib(joint)]
 
 
-@sentence(r"N mm wide and N mm thick, as two slim wedges")
+@sentence(r"flat for the key lies N mm to N mm from the end")
+def _flat(joint):
+    """As far as all is gone that lies just before the hook's farther side."""
+    deep = _hook_side(joint)[0] + _hook(joint)[0] - HAIR
+    return [_before(joint), of_both(joint, lambda number: along(joint, number, deep))]
+
+
+@sentence(r"Make two for each scarf\. Plane [a-z, -]+ to N mm × N mm")
+def _stock_of_wedges(joint):
+    """As wide as a wedge is at its thick end, where it is cut off, and as thick as the hook."""
+    (loose,) = joint.loose
+    assert loose.made == 2
+    stock = board_of(joint, "wedge")
+    at_its_end = wedge_at(joint, wedge_length(joint) - HAIR)
+    return [same([stock.width], [at_its_end]), same(_hook(joint), [stock.thickness])]
+
+
+@sentence(
+    r"at the line across, N mm from the end; mark the other from the first\. From N mm a wedge "
+    r"grows to N mm: head to tail, slope on slope and their ends level, the two are N mm wide all "
+    r"along\. They are to stand N mm past each edge"
+)
 def _wedges(joint):
-    return [_key(joint), same(_hook(joint), [board_of(joint, "key").thickness])]
+    long = wedge_length(joint)
+    (loose,) = joint.loose
+    past = set()
+    for at in loose.placements:
+        low, high = sorted(at.point((ZERO, y, ZERO))[0] for y in (ZERO, long))
+        past |= {-low, high - boards(joint)[0].width}
+    return [[long], [wedge_at(joint, HAIR)], [wedge_at(joint, long - HAIR)], _key(joint), [*past]]
 
 
 @sentence(

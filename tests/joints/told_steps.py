@@ -102,8 +102,9 @@ def _fingers(joint):
     return [[len(board_of(joint, "first board").pieces(ZERO, ZERO))]]
 
 
-@sentence(r"Make N, each off an end that is squared anew")
-def _keys(joint):
+@sentence(r"Make N for each (seam|joint line|mitre), off an end")
+def _keys(joint, line):
+    assert any(f"from the {line}" in setting.use for setting in joint.lengths)
     return [[len(told.key_middles(joint)[0])]]
 
 
@@ -855,10 +856,25 @@ def _outer_corners(joint):
     return [[member.part.board.length] for member in joint.members]
 
 
-@sentence(r"[Tt]he keys? stands? N mm proud")
-def _key_proud(joint):
+@sentence(r"[Tt]he keys? stands? N mm proud of (the face|both faces)")
+def _key_proud(joint, faces):
     (loose,) = joint.loose
-    return [[-loose.placements[0].point((ZERO, ZERO, ZERO))[2]]]
+    proud = -loose.placements[0].point((ZERO, ZERO, ZERO))[2]
+    assert (faces == "both faces") == (_past_inside(joint) > 0)
+    return [[proud]]
+
+
+@sentence(r"until it stands N mm out of the inside face")
+def _key_past_inside(joint):
+    return [[_past_inside(joint)]]
+
+
+def _past_inside(joint: Joint) -> Fraction:
+    """How far a key stands out of the inside face; below 0 where it ends within the wood."""
+    (loose,) = joint.loose
+    thick = loose.member.part.board.thickness
+    _, _, end = loose.placements[0].point((ZERO, ZERO, thick))
+    return end - board_of(joint, joint.members[0].role).thickness
 
 
 # The halving
@@ -900,9 +916,15 @@ def _one_gauge(joint):
     ]
 
 
-@sentence(rf"Knife the shoulder, N mm from the end, on the {FACE}")
-def _rail_shoulder(joint, face):
+@sentence(rf"Knife the shoulder, N mm from the end, on the {FACE}([^.]*)\. On the \w+ face knife")
+def _rail_shoulder(joint, face, down):
+    """Down an edge it stops at the gauged line where wood runs on past the shoulder behind that."""
     assert face != face_with_dovetail(joint)
+    rail, _, reach = told.halving(joint)
+    for edge, x in (("reference", HAIR), ("far", rail.width - HAIR)):
+        is_whole = rail.through(x, reach - HAIR) == [(ZERO, rail.thickness)]
+        assert (f"the {edge} edge to the gauged line and no further" in down) != is_whole
+        assert is_whole == ("both edges" in down or f"down the {edge} edge," in down)
     return [phrase(joint, "rule, rail's shoulder, from its end")]
 
 

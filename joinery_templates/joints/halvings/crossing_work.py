@@ -139,7 +139,9 @@ def _length(crossing: Crossing, number: int) -> str:
     clean = ""
     if crossing.overhang:
         least = "" if crossing.is_square else "at least "
-        clean = f"; {least}{text(crossing.overhang)} of it is cleaned off last"
+        is_kept = any(layer.kept_by == number for layer in crossing.layers)
+        goes = "is cleaned off last" if is_kept else "goes with the mitre"
+        clean = f"; {least}{text(crossing.overhang)} of it {goes}"
     slanting = crossing.given.form == TEE and not crossing.is_square
     # Where it slants, the other end's shoulders need not be this one's, edge for edge.
     at = f"at {'each' if crossing.is_square else 'the'} end with this joint"

@@ -63,8 +63,10 @@ class Parameters(Table):
         "so much that the dovetail is as wide as the rail at its end",
     )
     lap: Fraction | None = size_parameter(
-        "Thickness of the dovetail; as much is let into the stile.",
-        f"half of the rail's thickness ({HALVINGS}), at most two thirds of the stile's",
+        "Thickness of the dovetail. As much is let into the stile; where it shows inside, as much "
+        "less or more as the stile is thinner or thicker than the rail.",
+        f"half of the rail's thickness ({HALVINGS}), at most two thirds of the stile's; where it "
+        "shows inside, the rail's thickness less half of the thinner board's",
     )
     lap_length: Fraction | None = size_parameter(
         "How far the dovetail reaches over the stile, where it stops short of the other edge.",
@@ -101,7 +103,7 @@ class DovetailHalving(RailAndStile, frozen=True):
         if across <= longest or is_told:
             return across
         # It stops short, and leaves a sound edge of the stile.
-        return at_most_as_a_gauge_is_set(min(longest, across - self.lap / 2), self.units)
+        return at_most_as_a_gauge_is_set(min(longest, across - self.socket_depth / 2), self.units)
 
     @property
     def slope(self) -> Fraction:
@@ -138,8 +140,9 @@ class DovetailHalving(RailAndStile, frozen=True):
         """Thickness of the dovetail."""
         if self.given.lap is not None:
             return self.given.lap
-        half = self.rail.thickness / 2
-        return min(half, self.stile.thickness * 2 / 3) if self.outside else half
+        if self.outside:
+            return min(self.rail.thickness / 2, self.stile.thickness * 2 / 3)
+        return self.rail.thickness - self.thinner.thickness / 2
 
     @property
     def gauged(self) -> Fraction:

@@ -69,13 +69,22 @@ def _on_thickness(halving: DovetailHalving) -> Iterator[Finding]:
                 f"Give a {remedy} lap." if told else "Take boards nearer in thickness.",
                 "lap" if told else "",
             )
+    if not halving.outside and halving.socket_depth < halving.thinner.thickness * THIRD:
+        yield advice(
+            "socket-shallow",
+            f"Only {halving.text(halving.socket_depth)} of the dovetail's thickness lies in the "
+            "stile: the rest stands past its inside face, and holds nothing.",
+            f"{HALVINGS}: half of each; the third of the thinner board is our judgement",
+            "Give a thicker lap.",
+            "lap",
+        )
 
 
 def _on_stopping(halving: DovetailHalving) -> Iterator[Finding]:
     if not halving.stopped:
         return
     left = halving.stile.width - halving.reach
-    if left < halving.lap / 2:
+    if left < halving.socket_depth / 2:
         yield advice(
             "stile-edge-thin",
             f"Past the socket's end only {halving.text(left)} of the stile is left, and it may "
@@ -102,6 +111,8 @@ def rules_of(halving: DovetailHalving) -> Iterator[str]:
         share = "half of the rail's thickness"
         if halving.lap < halving.rail.thickness / 2:
             share = "two thirds of the stile's thickness, since half of the rail's is more"
+        elif halving.lap > halving.rail.thickness / 2:
+            share = "all of the rail behind the middle of the stile's thickness"
         yield f"Lap: {share}, {halving.text(halving.lap)} ({HALVINGS})."
     if halving.stopped and halving.given.lap_length is None:
         yield (
@@ -160,14 +171,19 @@ def _marking(halving: DovetailHalving) -> Iterator[Step]:
 def _cutting_rail(halving: DovetailHalving) -> Iterator[Step]:
     shown, hidden = _faces(halving)
     sloped, sides = halving.given.sides, "both sides"
+    down = " and down both edges"
     if sloped != BOTH:
         straight = FAR_EDGE if sloped == REFERENCE_EDGE else REFERENCE_EDGE
         sides = f"the side at the {sloped} (at the {straight} it stays straight)"
+        down = (
+            f", down the {sloped}, and down the {straight} to the gauged line and no further, for "
+            "beyond it the line would stay in sight"
+        )
     yield Step(
         Task.LAY_ON,
         f"Lay on {halving.named(0)}",
         f"{fold_over()} {GAUGED_HOLD} Knife the shoulder, {halving.text(halving.reach)} from the "
-        f"end, on the {hidden} face and both edges. On the {shown} face knife it beside the "
+        f"end, on the {hidden} face{down}. On the {shown} face knife it beside the "
         "dovetail only, and never across its neck.",
     )
     yield Step(

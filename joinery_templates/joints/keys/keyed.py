@@ -205,6 +205,7 @@ def _on_places(keyed: KeyedJoint) -> Iterator[Finding]:
 def _order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
     """The steps, in order (common practice, no source)."""
     key, several = keyed.key, keyed.count > 1
+    each = f"for each {keyed.line.name.removeprefix('the ')}"
     yield Step(
         Task.PREPARE,
         "Prepare",
@@ -222,11 +223,10 @@ def _order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
         "Test the two at the end with the bevel. Saw the key off squarely at the line across, "
         f"{keyed.text(key.length)} from the end, and test the others."
         + (
-            f" Make {keyed.count}, each off an end that is squared anew, "
-            f"{'the others' if keyed.count > 2 else 'the second'} marked from the first, and "
-            "number them."
+            f" Make {keyed.count} {each}, off an end that is squared anew for each, all marked "
+            "from the first, and number them."
             if several
-            else ""
+            else f" Make one {each}."
         ),
     )
     yield Step(
@@ -237,20 +237,35 @@ def _order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
         f"{_pack(keyed)} A key crosses a joint that fits; it does not close one that gapes.",
     )
     check = f"Check: {keyed.text(key.reach)} from {keyed.line.name} to a socket's tip."
+    if key.through:
+        check += (
+            " The keys go right through: turn the boards over, and lay on and prick likewise what "
+            "the templates show of the inside face."
+        )
     yield Step(Task.LAY_ON, "Lay on the templates", f"{keyed.lay_on} {check}")
     yield Step(
         Task.LAY_ON,
         "Mark from the key itself",
         f"Lay {'each' if several else 'the'} key between its pricks with its waist on "
         f"{keyed.line.name}, and knife round it. Where line and key differ, the key is right. "
-        "Give socket and key the same number and mark which way round.",
+        "Give socket and key the same number and mark which way round."
+        + (
+            " On the inside face knife round the same key, its other face up and the same end over "
+            "the same board."
+            if key.through
+            else ""
+        ),
         (0, 1, 2),
     )
     deep = f"Take out the waste {keyed.text(key.depth)} deep"
     floor = "Level the floor with a router plane or a gauge-set chisel, and pare the walls square"
+    glued, down, faces = "walls and floor", "down to the floor", "the face"
     if key.through:
         deep = "Bore out the waste half way from each face"
         floor = "Pare the walls square from both faces"
+        glued, down, faces = "the walls", "until it comes flush with the inside face", "both faces"
+        if key.proud:
+            down = f"until it stands {keyed.text(key.proud)} out of the inside face too"
     yield Step(
         Task.CUT_SECOND,
         "Chop the sockets",
@@ -258,20 +273,20 @@ def _order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
         "to the middle of the line. Keep the edges at the waist whole: they hold the joint.",
         (0, 1),
     )
-    proud = "Plane the face level when the glue is hard."
+    proud = f"Plane {faces} level when the glue is hard."
     if key.proud:
         they_stand, them = ("The keys stand", "them") if several else ("The key stands", "it")
         proud = (
-            f"{they_stand} {keyed.text(key.proud)} proud: plane {them} flush when the glue is "
-            "hard, from the tips towards the waist."
+            f"{they_stand} {keyed.text(key.proud)} proud of {faces}: plane {them} flush when the "
+            "glue is hard, from the tips towards the waist."
         )
     yield Step(
         Task.GLUE,
         "Fit and glue",
         f"{PEEL} Ease the lower arrises of each key and try it a third of the way, no deeper: "
-        "leave enough standing to take hold of and rock it out. Glue the walls and the "
-        "floor, set the key on its socket and drive it home level with a block and a mallet, "
-        f"square to the face. {proud}",
+        "leave enough standing to take hold of and rock it out. Glue "
+        f"{glued}, set the key on its socket and drive it in with a block and a mallet, level and "
+        f"square to the face, {down}. {proud}",
     )
 
 

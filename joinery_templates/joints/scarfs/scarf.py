@@ -22,7 +22,7 @@ from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.kind import Example, Kind
 from joinery_templates.joints.scarfs import shape
 from joinery_templates.joints.scarfs.shape import Parameters, Scarf
-from joinery_templates.joints.words import PEEL, PRINT_AGAIN, beside
+from joinery_templates.joints.words import BESIDE, PEEL, PRINT_AGAIN, beside, slope_text
 from joinery_templates.lengths import decimal_text
 
 
@@ -117,6 +117,10 @@ def rules_of(scarf: Scarf) -> Iterator[str]:
         yield f"Square ends: {text(scarf.nib)} deep, half of the hook ({OURS})."
     if scarf.key and given.key is None:
         yield f"Key: {text(scarf.key)} wide, about one and a half times its depth ({OURS})."
+    if scarf.key:
+        thin, thick = scarf.wedge_ends
+        slope = slope_text((thick - thin) / scarf.wedge_length)
+        yield f"Wedges of the key: {slope}, longer than the board is wide ({OURS})."
 
 
 def order_of_work(scarf: Scarf) -> Iterator[Step]:
@@ -141,6 +145,11 @@ def order_of_work(scarf: Scarf) -> Iterator[Step]:
         if not scarf.is_plain
         else ""
     )
+    if scarf.key:
+        gauge += (
+            f" The flat for the key lies {text(scarf.before)} to {text(scarf.before + scarf.key)} "
+            "from the end."
+        )
     yield Step(
         Task.LAY_ON,
         "Lay on the templates",
@@ -174,12 +183,18 @@ def order_of_work(scarf: Scarf) -> Iterator[Step]:
             f"straight along and square across. Test it with a straight-edge.{flat}",
         )
     if scarf.key:
+        thin, thick = scarf.wedge_ends
         yield Step(
             Task.MAKE_KEYS,
-            "Make the key",
-            f"Of hard, straight-grained wood, {text(scarf.key)} wide and {text(scarf.hook)} thick, "
-            "as two slim wedges that lie head to tail and together keep that width. Leave them "
-            "longer than the board is wide.",
+            "Make the key's wedges",
+            f"Make two for each scarf. Plane hard, straight-grained wood to {text(thick)} × "
+            f"{text(scarf.hook)}, the grain along it, and square its end. Lay the template on, the "
+            "edge that ▲ points to on that end, saw down the slope, "
+            f"{BESIDE}, and plane it straight to the middle of the line. Saw the wedge off square "
+            f"at the line across, {text(scarf.wedge_length)} from the end; mark the other from "
+            f"the first. From {text(thin)} a wedge grows to {text(thick)}: head to tail, slope on "
+            f"slope and their ends level, the two are {text(scarf.key)} wide all along. They are "
+            f"to stand {text(scarf.stands_out)} past each edge of the boards.",
         )
     held = {
         shape.GLUE: "Size both slants with thin glue and let it draw in; then glue. Lay paper on a "
@@ -191,8 +206,8 @@ def order_of_work(scarf: Scarf) -> Iterator[Step]:
         shape.NOTHING: "Lay it together dry.",
     }[scarf.given.held_by]
     drive = (
-        " Drive the wedges of the key in from both edges, until the square ends are tight, and saw "
-        "them off flush."
+        " Push the key's two wedges in from both edges, thin ends first, slope on slope. Drive "
+        "them in turn until the square ends are tight, and saw them off flush."
         if scarf.key
         else ""
     )

@@ -6,13 +6,14 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from joinery_templates.exact import ONE, ZERO
-from joinery_templates.joint import Loose, Pose
+from joinery_templates.joint import Loose, Member, Pose
 from joinery_templates.joints.gauge import as_a_gauge_is_set
-from joinery_templates.joints.layout import Layout, block, let_between, pose
+from joinery_templates.joints.layout import Layout, block, pose
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
 from joinery_templates.joints.sources import BUILDING_CONSTRUCTION, WOOD_HANDBOOK
-from joinery_templates.wood.board import EDGES, Face, Hand
+from joinery_templates.lengths import INCH, Units
+from joinery_templates.wood.board import EDGES, Board, Face, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Part, Surface, at_least, at_most
 from joinery_templates.wood.placement import ACROSS, AGAINST, ORIGIN, Placement
 
@@ -29,6 +30,12 @@ TIMES = {
 }
 """How many times as long as deep a scarf is (Tredgold's rules)."""
 """From the side all of the cut is seen; across the faces its lines are squared."""
+WEDGE_TAPER = Fraction(1, 40)
+"""Of a key's wedges (our judgement)."""
+THINNEST = Fraction(1, 3)
+"""Of a key, what each of its wedges keeps at its thin end at the least (our judgement)."""
+STANDS_OUT = {Units.MM: Fraction(20), Units.INCH: INCH * 3 / 4}
+"""How far wedges stand past each edge of the boards, to be driven (our judgement)."""
 SHEAR = {HARD: 8, STRAIGHT: 16}
 """Wood before a hook, along the grain, for each mm of its depth, at the least (the same)."""
 
@@ -126,6 +133,22 @@ class Scarf(Layout, frozen=True):
         return (self.given.key or usual) if self.given.form == KEYED else ZERO
 
     @property
+    def stands_out(self) -> Fraction:
+        """How far both wedges of a key reach past each edge of the boards."""
+        return STANDS_OUT[self.units]
+
+    @property
+    def wedge_length(self) -> Fraction:
+        """Of both wedges."""
+        return self.boards[0].width + 2 * self.stands_out
+
+    @property
+    def wedge_ends(self) -> tuple[Fraction, Fraction]:
+        """Width of a wedge at its thin and at its thick end, which together are the key's."""
+        rise = min(self.wedge_length * WEDGE_TAPER, self.key * (1 - 2 * THINNEST))
+        return (self.key - rise) / 2, (self.key + rise) / 2
+
+    @property
     def before(self) -> Fraction:
         """From either end of the scarf to the hook."""
         return (self.long - self.key) / 2
@@ -195,8 +218,19 @@ class Scarf(Layout, frozen=True):
         return replace(side, normal=(x, y, -z), limit=side.limit - z * self.deep)
 
     def loose(self) -> tuple[Loose, ...]:
-        """The key, across the boards."""
+        """The key: two wedges, head to tail across the boards, with their slopes together."""
         if not self.key:
             return ()
-        at = Placement(ACROSS, (ZERO, self.before, self.high))
-        return (let_between("key", self.key, self.hook, self.boards[0].width, at),)
+        (thin, thick), long, out = self.wedge_ends, self.wedge_length, self.stands_out
+        slope = HalfSpace((-ONE, (thick - thin) / long, ZERO), -thin)
+        end = BoardEnd(
+            Board("wedge", thick, self.hook),
+            (Cut((slope,)), Cut((at_least(1, long),))),
+            long,
+            gauged=False,
+        )
+        stock = Member("wedge", end, Hand.LEFT, faces=(Face.OUTSIDE,))
+        one = Placement(ACROSS, (-out, self.before, self.high))
+        shift = (self.boards[0].width + out, self.before + self.key, self.high)
+        other = Placement(((ZERO, -ONE, ZERO), (-ONE, ZERO, ZERO), (ZERO, ZERO, ONE)), shift)
+        return (Loose(stock, (one, other), is_inside=True),)

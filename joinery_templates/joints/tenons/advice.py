@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice
+from joinery_templates.exact import ZERO
 from joinery_templates.joints.checks import loose_fit
 from joinery_templates.joints.sources import BUILDING_CONSTRUCTION, NOYES
 from joinery_templates.joints.tenons import figures
@@ -64,6 +65,16 @@ def _on_thickness(tenon: Tenon) -> Iterator[Finding]:
             OURS,
             f"Give a thinner tenon or a thicker {name}." if told else f"Take a thicker {name}.",
             "tenon_thickness" if told else "",
+        )
+    room = tenon.stile.thickness - tenon.rail.thickness
+    if given.set_back > max(room, ZERO):
+        yield advice(
+            "rail-stands-out",
+            f"Set back {text(given.set_back)}, the rail stands {text(given.set_back - room)} out "
+            f"of the {name}'s {tenon.upright.within}.",
+            OURS,
+            f"Set it back {text(room)} at most." if room > 0 else "Leave set_back out.",
+            "set_back",
         )
     chisels = tenon.request.tools.chisels
     if wide not in chisels and any(chisel < wide for chisel in chisels):
