@@ -284,11 +284,13 @@ class Pose(Struct, frozen=True):
         front: towards who looks at them; made level.
         apart: the way in which what is let in comes off, or the first board where nothing is,
             without rubbing on anything.
+        also: further ways in which the first board can be drawn off the second.
     """
 
     up: Vector
     front: Vector
     apart: Vector
+    also: tuple[Vector, ...] = ()
 
 
 class Joint(Struct, frozen=True):

@@ -1,8 +1,8 @@
-"""Which joints of a job must be closed before others, by the way in which each comes apart.
+"""Which joints of a job must be closed before others, by the ways in which each comes apart.
 
 What is put together is looked at backwards. At each turn all joints open that can: a joint opens
-where some boards can be drawn off along the way in which it comes apart, while each joint that
-comes apart in another way holds its boards together. What opens only at a later turn cannot be
+where some boards can be drawn off along a way in which it comes apart, while each joint that
+does not come apart in that way holds its boards together. What opens only at a later turn cannot be
 reached before, so it is closed first. How far boards are drawn, and what they might strike there,
 is not looked at.
 """
@@ -28,25 +28,19 @@ ALIKE = 6
 
 
 class _Contact(Struct, frozen=True):
-    """Two pieces that a joint holds together: the first comes off along `way`, or the second back.
+    """Two pieces that a joint holds together: the first comes off one way, or the second back.
 
     Attributes:
         joint: its number in the job, from 0.
         off: the first piece.
         from_: the second.
-        way: a direction in the whole piece.
+        ways: those in which it comes off, directions in the whole piece.
     """
 
     joint: int
     off: Piece
     from_: Piece
-    way: Way
-
-    def along(self, way: Way) -> tuple[Piece, Piece] | None:
-        """Which piece can go that way without which, where the joint opens along it."""
-        if self.way == way:
-            return self.off, self.from_
-        return (self.from_, self.off) if self.way == _turned(way) else None
+    ways: tuple[Way, ...]
 
 
 def closing_order(joints: Sequence[JointJob]) -> Mapping[int, Sequence[Sequence[int]]]:
@@ -80,10 +74,10 @@ def never_closed(joints: Sequence[JointJob | None]) -> Iterator[list[int]]:
 
 def _hanging_together(joints: Sequence[JointJob | None]) -> Iterator[list[_Contact]]:
     """All contacts, by what hangs together; directions are those of its first piece."""
-    links: dict[Piece, list[tuple[Piece, Placement, int, Vector]]] = defaultdict(list)
-    for number, one, other, placement, way in _told(joints):
-        links[one].append((other, placement, number, way))
-        links[other].append((one, placement.reversed(), number, ORIGIN))
+    links: dict[Piece, list[tuple[Piece, Placement, int, Sequence[Vector]]]] = defaultdict(list)
+    for number, one, other, placement, ways in _told(joints):
+        links[one].append((other, placement, number, ways))
+        links[other].append((one, placement.reversed(), number, ()))
     seen: dict[Piece, Placement] = {}
     for start in links:
         if start in seen:
@@ -93,10 +87,10 @@ def _hanging_together(joints: Sequence[JointJob | None]) -> Iterator[list[_Conta
         while waiting:
             piece = waiting.pop()
             frame = seen[piece]
-            for other, placement, number, way in links[piece]:
-                if way != ORIGIN:
-                    x, y, z = (dot(row, way) for row in frame.rows)
-                    contacts.append(_Contact(number, piece, other, _rough(x, y, z)))
+            for other, placement, number, ways in links[piece]:
+                if ways:
+                    found = tuple(_rough(*_turned_by(frame, way)) for way in ways)
+                    contacts.append(_Contact(number, piece, other, found))
                 if other not in seen:
                     seen[other] = frame.of(placement)
                     waiting.append(other)
@@ -105,8 +99,8 @@ def _hanging_together(joints: Sequence[JointJob | None]) -> Iterator[list[_Conta
 
 def _told(
     joints: Sequence[JointJob | None],
-) -> Iterator[tuple[int, Piece, Piece, Placement, Vector]]:
-    """Each two boards that a joint holds together: its number, both, how they lie, and the way.
+) -> Iterator[tuple[int, Piece, Piece, Placement, Sequence[Vector]]]:
+    """Each two boards that a joint holds together: its number, both, how they lie, and the ways.
 
     A piece's own frame is that of its left-hand end. What a key holds together is left out: the
     boards close in any way that they can.
@@ -126,8 +120,14 @@ def _told(
                 Placement(AS_IT_IS if each is Hand.LEFT else AGAINST, ORIGIN)
                 for each in (hand, other_hand)
             )
-            x, y, z = (dot(row, joint.pose.apart) for row in own.rows)
-            yield number, one, other, own.of(joint.placement).of(others), (x, y, z)
+            pose = joint.pose
+            ways = [_turned_by(own, way) for way in (pose.apart, *pose.also)]
+            yield number, one, other, own.of(joint.placement).of(others), ways
+
+
+def _turned_by(frame: Placement, way: Vector) -> Vector:
+    x, y, z = (dot(row, way) for row in frame.rows)
+    return x, y, z
 
 
 def _rough(x: Fraction, y: Fraction, z: Fraction) -> Way:
@@ -146,20 +146,14 @@ def _opened(contacts: Sequence[_Contact]) -> Iterator[list[_Contact]]:
     left = list(contacts)
     while left:
         opened = set[_Contact]()
-        for way in {one.way for one in left}:
+        for way in {way for one in left for way in one.ways}:
             # Who goes that way takes along whom.
             takes: dict[Piece, set[Piece]] = defaultdict(set)
             for one in left:
-                goes = one.along(way)
-                if goes is None:
-                    takes[one.off].add(one.from_)
-                    takes[one.from_].add(one.off)
-                else:
-                    takes[goes[1]].add(goes[0])
+                takes[one.off] |= set() if way in one.ways else {one.from_}
+                takes[one.from_] |= set() if _turned(way) in one.ways else {one.off}
             bound = _bound(takes)
-            opened.update(
-                one for one in left if one.along(way) and bound[one.off] != bound[one.from_]
-            )
+            opened.update(one for one in left if bound[one.off] != bound[one.from_])
         if not opened:
             return
         yield [one for one in left if one in opened]

@@ -247,9 +247,11 @@ class RailAndStile(Layout, frozen=True):
 Steps = tuple[int, int, int]
 
 
-def pose(up: Steps, front: Steps, apart: Steps) -> Pose:
+def pose(up: Steps, front: Steps, apart: Steps, *also: Steps) -> Pose:
     """How pieces stand and come apart, from directions in whole numbers; see `Pose`."""
-    return Pose(*((Fraction(x), Fraction(y), Fraction(z)) for x, y, z in (up, front, apart)))
+    given = (up, front, apart, *also)
+    first, second, third, *rest = ((Fraction(x), Fraction(y), Fraction(z)) for x, y, z in given)
+    return Pose(first, second, third, tuple(rest))
 
 
 def block(low: Vector, high: Vector) -> tuple[HalfSpace, ...]:

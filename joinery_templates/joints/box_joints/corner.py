@@ -10,8 +10,10 @@ from fractions import Fraction
 from functools import cached_property
 from itertools import pairwise
 
-from joinery_templates.exact import ZERO
-from joinery_templates.joint import At, Clearing, LengthSetting, SettingOut, Size, Task
+from msgspec.structs import replace
+
+from joinery_templates.exact import ONE, ZERO
+from joinery_templates.joint import At, Clearing, LengthSetting, Pose, SettingOut, Size, Task
 from joinery_templates.joints.box_joints.fingers import FINGER, Division, Parameters
 from joinery_templates.joints.corners import layout
 from joinery_templates.joints.corners.pair import Sides
@@ -29,6 +31,11 @@ class FingerCorner(layout.CornerLayout, frozen=True, dict=True):
     given: Parameters
     divisions: tuple[Division, ...]
     decided: tuple[str, ...]
+
+    @property
+    def pose(self) -> Pose:
+        """Nothing wedges fingers: the first board too can be drawn off along its grain."""
+        return replace(super().pose, also=((ZERO, ONE, ZERO),))
 
     @property
     def finger(self) -> Fraction:

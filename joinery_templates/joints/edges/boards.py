@@ -90,7 +90,7 @@ class Edges(Layout, frozen=True):
     """Two boards edge to edge."""
 
     hands = (Hand.LEFT, Hand.LEFT)
-    stance = pose(up=(0, 0, -1), front=(-1, -2, 0), apart=(-1, 0, 0))
+    stance = pose((0, 0, -1), (-1, -2, 0), (-1, 0, 0), (0, 1, 0), (0, -1, 0))
     given: Parameters
 
     @property

@@ -50,8 +50,12 @@ class Bridle(Crossing, frozen=True, dict=True):
 
     waste = "cheek"
     usual_overhang = OVERHANG
-    stance = pose(up=(0, 0, -1), front=(-2, 1, 0), apart=(0, 1, 0))
     given: Parameters
+
+    @property
+    def pose(self) -> joint.Pose:
+        """Flat on the bench; the rail is drawn out along its grain."""
+        return self.drawn_off(pose(up=(0, 0, -1), front=(-2, 1, 0), apart=(0, 1, 0)))
 
     @property
     def tongue(self) -> Fraction:

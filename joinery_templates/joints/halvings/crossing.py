@@ -23,6 +23,7 @@ from functools import cached_property
 from typing import Any, ClassVar
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates import joint
 from joinery_templates.exact import ONE, ZERO
@@ -141,6 +142,12 @@ class Crossing(RailAndStile, frozen=True, dict=True):
     def is_end(self, number: int) -> bool:
         """Whether the board ends in the joint."""
         return self.given.form == CORNER or (self.given.form == TEE and number == RAILS)
+
+    def drawn_off(self, pose: joint.Pose) -> joint.Pose:
+        """With the ways along the grain: a board that ends here can be drawn off the other."""
+        rail, stile = (ZERO, ONE, ZERO), [-row[1] for row in self.placement.rows]
+        ways = {RAILS: rail, STILES: (stile[0], stile[1], stile[2])}
+        return replace(pose, also=tuple(way for one, way in ways.items() if self.is_end(one)))
 
     @property
     def is_square(self) -> bool:

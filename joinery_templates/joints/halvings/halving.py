@@ -100,7 +100,7 @@ class Halving(Crossing, frozen=True, dict=True):
     def pose(self) -> Pose:
         """Flat on the bench; the rail is lifted off where it shows."""
         up = (0, 0, -1 if self.given.shows == OUTSIDE else 1)
-        return pose(up, front=(-2, 1, 0), apart=up)
+        return self.drawn_off(pose(up, front=(-2, 1, 0), apart=up))
 
     def lengths(self) -> Iterator[LengthSetting]:
         """The gauge that serves for both, and those of the shoulders."""

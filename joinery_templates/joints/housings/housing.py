@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
-from joinery_templates.joint import Clearing, LengthSetting, Size, Step, Task
+from joinery_templates.joint import Clearing, LengthSetting, Pose, Size, Step, Task
 from joinery_templates.joints.checks import loose_fit, too_short
 from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.housings.boards import DADO, LINE, SAWN_FROM
@@ -180,9 +180,14 @@ def _less_fit(housing: Housing) -> str:
 class Stated(Housing, frozen=True):
     """All that is stated of a housing."""
 
-    stance = pose(up=(0, 0, -1), front=(-2, 1, 0), apart=(0, 1, 0))
     rules = Housing.depth_rule
     steps = _order_of_work
+
+    @property
+    def pose(self) -> Pose:
+        """The shelf is drawn out of the housing, or along it: forwards only where it stops."""
+        forwards = [] if self.given.stop else [(-1, 0, 0)]
+        return pose((0, 0, -1), (-2, 1, 0), (0, 1, 0), (1, 0, 0), *forwards)
 
     def clearings(self) -> Iterator[Clearing]:
         """The housing."""

@@ -39,11 +39,16 @@ BEVEL = "sides of the tail, stock on the shelf's end; of the housing, stock on t
 class Stated(SlidingTail, frozen=True):
     """All that is stated of a sliding dovetail."""
 
-    stance = pose(up=(0, 0, -1), front=(2, 1, 0), apart=(1, 0, 0))
     impossible = sliding_checks.impossible
     rules = sliding_checks.rules_of
     advise = sliding_checks.advise
     steps = order_of_work
+
+    @property
+    def pose(self) -> joint.Pose:
+        """The shelf slides out at the back, and in front too where nothing stops or wedges it."""
+        forwards = [] if self.given.stop or self.taper else [(-1, 0, 0)]
+        return pose((0, 0, -1), (2, 1, 0), (1, 0, 0), *forwards)
 
     @property
     def parts(self) -> tuple[BoardEnd, Stretch]:

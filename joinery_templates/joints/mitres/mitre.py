@@ -6,8 +6,10 @@ and with boards of one thickness halves the angle between their faces.
 
 from collections.abc import Iterator
 
+from msgspec.structs import replace
+
 from joinery_templates.exact import square_root
-from joinery_templates.joint import Joint, Size, Step, Task
+from joinery_templates.joint import Joint, Pose, Size, Step, Task
 from joinery_templates.joints.corners import steps
 from joinery_templates.joints.corners.angles import pair_of
 from joinery_templates.joints.corners.closing import check_the_angle
@@ -15,7 +17,8 @@ from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.sources import NOYES
 from joinery_templates.joints.words import BESIDE, beside
-from joinery_templates.wood.cut import BoardEnd, Cut
+from joinery_templates.wood.cut import BoardEnd, Cut, dot
+from joinery_templates.wood.placement import AS_IT_IS
 
 NOYES_MITRE = f"{NOYES}, p. 167: a mitre halves the angle at which the boards meet"
 
@@ -149,6 +152,15 @@ class Stated(MitreCorner, frozen=True):
     """All that is stated of a mitre that is glued."""
 
     steps = _steps
+
+    @property
+    def pose(self) -> Pose:
+        """Each end can go along an edge of either board, but not into the other end."""
+        into = self.pair.mitre_normal(0)
+        edges = (*AS_IT_IS, *zip(*self.placement.rows, strict=True))
+        ways = [(sign * x, sign * y, sign * z) for x, y, z in edges for sign in (1, -1)]
+        free = tuple(way for way in ways if dot(into, way) <= 0)
+        return replace(super().pose, also=free)
 
 
 def mitre_joint(request: Request) -> Joint:

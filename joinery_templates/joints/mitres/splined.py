@@ -132,8 +132,9 @@ class SplinedMitre(MitreCorner, frozen=True):
 
     @property
     def pose(self) -> Pose:
-        """As any corner, but for the way in which it comes apart."""
-        return replace(super().pose, apart=self.apart)
+        """As any corner, but for how it comes apart: along its spline too, where that can go."""
+        also = (ONE, ZERO, ZERO), (-ONE, ZERO, ZERO)
+        return replace(super().pose, apart=self.apart, also=also[: 1 if self.given.stop else 2])
 
 
 def along_mitre(from_outside: Fraction, surface: Surface = Surface.SIDE) -> HalfSpace:

@@ -6,7 +6,7 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from joinery_templates.exact import ONE, ZERO
-from joinery_templates.joint import Loose, Member
+from joinery_templates.joint import Loose, Member, Pose
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.layout import Layout, block, pose
 from joinery_templates.joints.parameter import Table
@@ -83,8 +83,14 @@ class Scarf(Layout, frozen=True):
     """Two pieces of one section, end on end."""
 
     hands = (Hand.RIGHT, Hand.LEFT)
-    stance = pose(up=(0, 0, -1), front=(-3, 1, -2), apart=(0, 0, 1))
     given: Parameters
+
+    @property
+    def pose(self) -> Pose:
+        """One piece is lifted off the other; it slides off at an edge too, or along the grain."""
+        endways = [(0, 1, 0)] if self.is_plain else []
+        across = (1, 0, 0), (-1, 0, 0)
+        return pose((0, 0, -1), (-3, 1, -2), (0, 0, 1), *across, *endways)
 
     @property
     def deep(self) -> Fraction:
