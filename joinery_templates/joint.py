@@ -267,6 +267,7 @@ class Step(Struct, frozen=True):
         pieces: that it is shown by, as their number among all members: those that it works
             on, and what they are marked from; none where its task says it.
         sign: what stands in other steps' words for the number of the sheet that has this one.
+        is_shown: whether a picture would show all its lines, and none where none belongs.
     """
 
     task: Task
@@ -274,6 +275,7 @@ class Step(Struct, frozen=True):
     words: str
     pieces: tuple[int, ...] = ()
     sign: str = ""
+    is_shown: bool = True
 
 
 class Pose(Struct, frozen=True):

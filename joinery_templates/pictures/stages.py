@@ -114,7 +114,7 @@ class _Work(Struct, frozen=True, dict=True):
             # Something is bored or cut only when the joint has been tried.
             shown = tuple(self._worked(one, number) for one in range(len(joint.members)))
             return View(shown, is_apart=task is Task.FIT)
-        if task in (Task.PREPARE, Task.SCRIBE, Task.FINISH):
+        if task in (Task.PREPARE, Task.SCRIBE, Task.FINISH) or not joint.steps[number].is_shown:
             return None
         leaves = task in LEAVES and not self._only_saws(number)
         if leaves and not any(number in steps for steps in self.leaving):

@@ -76,6 +76,7 @@ def _gauge(corner: DovetailCorner) -> Step:
         f"knife a mitre with a mitre square. {_starts(corner)}"
         f"{mitred_edges.meets_baseline(corner)} {mitred_edges.scribe_strips(corner)} and across "
         f"the end grain. {FALLS_IN}",
+        is_shown=False,
     )
 
 

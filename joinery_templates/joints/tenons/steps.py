@@ -74,9 +74,10 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.GAUGE,
         f"Square the rail's lines on the {name}s",
-        f"{clamped} {lines} On further {name}s "
+        f"{clamped} {lines} Without templates "
         f"knife the mortise's ends by the setting-out strip, its arrow at the {start}.",
         (1,),
+        is_shown=False,
     )
 
 
