@@ -9,6 +9,7 @@ from joinery_templates.drawings.from_above import GAP, PLACES, ROW, SIDES, FromA
 from joinery_templates.drawings.lettering import Lettering, Paragraph, shortened
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.plan import Sketched
+from joinery_templates.joint import Corner
 from joinery_templates.wood.board import BROAD, EDGES, Face, Hand
 
 WIDE, HIGH = Fraction(66), Fraction(54)
@@ -57,17 +58,18 @@ def face_entered(one: Junction) -> Face:
 def _told(junctions: Sequence[Junction]) -> Iterator[str]:
     """Legs of one hand, and what comes to them."""
     for hand in (Hand.RIGHT, Hand.LEFT):
-        here = [one for one in junctions if one.second.hand is hand]
-        if not here:
-            continue
-        corners = dict.fromkeys(one.first.corner for one in here)
-        legs = ", and ".join(f"{corner.told}, {PLACES[corner.like]}" for corner in corners)
-        rails = dict.fromkeys(
-            f"{one.first.board.called}, {one.first.place.words}, on the {face_entered(one)}"
-            for one in here
-        )
-        names = " and ".join(dict.fromkeys(one.second.board.called for one in here))
-        yield f"{legs}: {names}, {here[0].second.place.words}; takes {'; '.join(rails)}."
+        at_leg: dict[Corner, list[str]] = {}
+        for one in junctions:
+            if one.second.hand is hand:
+                leg = f"{one.second.board.called}, {one.second.place.words}"
+                rail = f"{one.first.board.called}, {one.first.place.words}"
+                taken = at_leg.setdefault(one.first.corner, [leg])
+                taken.append(f"{rail}, on the {face_entered(one)}")
+        alike: dict[tuple[str, ...], list[str]] = {}
+        for corner, told in at_leg.items():
+            alike.setdefault((*told,), []).append(f"{corner.told}, {PLACES[corner.like]}")
+        for (leg, *rails), corners in alike.items():
+            yield f"{', and '.join(corners)}: {leg}; takes {'; '.join(rails)}."
 
 
 def _sides(one: Junction) -> tuple[Fraction, Fraction]:

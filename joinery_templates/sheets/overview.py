@@ -61,7 +61,7 @@ _LEGEND = (
     (Role.MARK, "setting-out mark: copied on to the wood"),
     (Role.CROSS, "setting-out marks; a cross between two: waste"),
     (Role.GUIDE, "line carried across: nothing is cut here"),
-    (Role.GROOVE, "groove or rebate along the board: ploughed"),
+    (Role.GROOVE, "groove or rebate along the board: ploughed or planed"),
     (Role.HOLE, "hole that is bored: set the bit on its dot"),
     (Role.KERF, "far side of the saw cut, in the waste"),
     (Role.FOLD, "fold: lies on the arris of the board"),

@@ -411,6 +411,15 @@ def test_the_first_page_counts_legs_and_rails_and_tells_the_faces() -> None:
     assert "reference edge up" in next(s.words for s in front.steps if s.heading.startswith("Chop"))
 
 
+def test_a_leg_is_told_to_take_only_the_rails_that_come_to_it() -> None:
+    """At the back there is no rail on the inside face: A and D take one, B and C none."""
+    head, last = table(*MITRED).rsplit('corners = ["A", "B", "C", "D"]', 1)
+    job = read_job(f'{head}corners = ["A", "D"]{last}')
+    ((_, (_, *lines)),) = patterns.plans(job, (), Fraction(90), DejaVu())
+    two = {line.words.partition(",")[0]: "; RAIL" in line.words for line in lines}
+    assert two == {"A": True, "B": False, "C": False, "D": True}
+
+
 def test_the_plan_marks_outside_faces_in_front_and_behind_and_reference_edges_inwards() -> None:
     ((sketch, _),) = patterns.plans(read_job(table(*MITRED)), (), Fraction(90), DejaVu())
     spans = [tuple(zip(one.start, one.end, strict=True)) for one in sketch.strokes]

@@ -288,7 +288,7 @@ def _second_finger(joint):
     return equal(lengths(inner(wood.pieces(ZERO, ZERO), wood.width)))
 
 
-@rule(r"space in the second board, if cut to its template")
+@rule(r"inner space in the second board, if cut to its template")
 def _second_space(joint):
     wood = board_of(joint, "second board")
     return equal(lengths(inner(wood.spaces(ZERO, ZERO), wood.width)))

@@ -109,8 +109,9 @@ class FingerCorner(layout.CornerLayout, frozen=True, dict=True):
         if not inner or level or edge != self.finger:
             yield Size(f"finger or space at each edge{across}{level}", edge)
         if fit and inner and not self.pair.is_slanted:
-            yield Size("finger of the second board, if cut to its template", self.finger - 2 * fit)
-            yield Size("space in the second board, if cut to its template", self.finger + 2 * fit)
+            of_template = "second board, if cut to its template"
+            yield Size(f"finger of the {of_template}", self.finger - 2 * fit)
+            yield Size(f"inner space in the {of_template}", self.finger + 2 * fit)
         yield from self.planed_level("finger or space", (edge, edge))
         yield from self.run_outs()
 

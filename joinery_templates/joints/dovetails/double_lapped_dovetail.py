@@ -71,7 +71,7 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
         _gauge_pins(corner),
         corners.lay_on(corner, 1, corners.setting_out_strip(Face.INSIDE)),
         steps.saw_and_chop_sockets(corner, "the line"),
-        corners.lay_on(corner, 0, "The rebate then takes the paper at the end away."),
+        corners.lay_on(corner, 0, "Gauge through the paper; the rebate then takes its end away."),
         _rebate(corner),
         steps.mark_from_pins(
             corner, "its outside face level with the end, so that its lap hangs out over the rebate"
