@@ -24,6 +24,11 @@ from joinery_templates.wood.placement import AGAINST, AS_IT_IS, Placement
 Piece = Hashable
 Misfit = tuple[Standing, Standing, Finding]
 SAME = Fraction(1, 10**9)
+Why = tuple[str, str]
+"""Why a board comes out where it does, and what to look at."""
+BY_LENGTH = "its length and angle say so", "Check its length and angle"
+BY_ANGLE = "its angle says so", "Check its angle"
+SQUARE = "it is square to both", "Check the other place"
 OFF = Fraction(1, 5)
 """How far off a place or a length may be: a shaving or two (our judgement)."""
 
@@ -221,7 +226,7 @@ def _level(one: Way, units: Units) -> Iterator[Misfit]:
         (point, way), (there, other) = (each.end_and_grain for each in (start, end))
         if all(abs(i - j) < SAME for i, j in zip(way, other, strict=True)):
             off = dot(_less(there, point), way)
-            yield from _out_of_line(one, off, "length and angle say", units)
+            yield from _out_of_line(one, off, BY_LENGTH, units)
 
 
 def _off(one: Way, right: Way, units: Units) -> Iterator[Misfit]:
@@ -242,22 +247,23 @@ def _off(one: Way, right: Way, units: Units) -> Iterator[Misfit]:
         yield end.at, right.end.at, _length_off(one, right, longer, units)
     if one.is_told and right.is_told and one.is_let_in:
         from_left = end.other.placed.hand is Hand.LEFT
-        yield from _out_of_line(one, farther if from_left else -farther, "angle says", units)
+        why = SQUARE if start.at.is_square and end.at.is_square else BY_ANGLE
+        yield from _out_of_line(one, farther if from_left else -farther, why, units)
 
 
-def _out_of_line(one: Way, off: Fraction, why: str, units: Units) -> Iterator[Misfit]:
+def _out_of_line(one: Way, off: Fraction, why: Why, units: Units) -> Iterator[Misfit]:
     """A board that comes out elsewhere on the third than its joint there says."""
     (at, there), board = (one.start.at, one.end.at), one.end.other
     if abs(off) > OFF:
         right = board.along + off
         here, given = (length_text(each, units) for each in (right, board.along))
-        what = "length and angle" if "length" in why else "angle"
+        because, remedy = why
         finding = advice(
             "out-of-line",
             f'From {at.told}, "{at.board.name}" comes to "{board.board.name}" at {here} in '
-            f"{there.told}, not at {given}: its {why} so.",
+            f"{there.told}, not at {given}: {because}.",
             OURS,
-            f"Check its {what}, or write at = {_as_measured(right, units)} there.",
+            f"{remedy}, or write at = {_as_measured(right, units)} there.",
         )
         yield there, at, finding
 

@@ -105,7 +105,7 @@ def test_what_is_unwise_is_advised_against(code, raw):
 @pytest.mark.parametrize(
     "raw",
     [
-        {"first": ("60 mm", "19.05 mm")},
+        {"first": ("60 mm", "19 mm")},
         {"diameter": "7 mm"},
         {"diameter": "10 mm"},
         {"form": "edge", "seam": "700 mm", "dowels": 2, "pitch": "304.8 mm"},

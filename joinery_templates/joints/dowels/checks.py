@@ -10,9 +10,9 @@ from joinery_templates.joints.checks import first_found, first_told
 from joinery_templates.joints.dowels import boards
 from joinery_templates.joints.dowels.boards import Dowelled, Parameters
 from joinery_templates.joints.parameter import parameter_of
-from joinery_templates.lengths import INCH
 
-THIN = INCH * Fraction(3, 4)
+THIN = Fraction(19)
+"""3/4 in, as such stuff is sold where millimetres are used."""
 
 
 def impossible(joint: Dowelled) -> Iterator[Finding]:
