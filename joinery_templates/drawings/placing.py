@@ -9,7 +9,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from itertools import product
-from math import floor
+from math import floor, inf
 
 from joinery_templates.drawings.figure import HATCHES, Stroke, Text
 from joinery_templates.drawings.lettering import ASCENT, DESCENT, SHARE_BEFORE, Lettering
@@ -50,6 +50,8 @@ class Ground:
         self._widths: dict[tuple[str, float, bool], float] = {}
         self._lines: defaultdict[_Cell, list[tuple[_Box, bool]]] = defaultdict(list)
         self._words: defaultdict[_Cell, list[_Box]] = defaultdict(list)
+        # Places are tried beside each other: what was in the way of one is first asked of the next.
+        self._in_the_way: tuple[_Box, bool | None] = (inf, inf, -inf, -inf), None
         self.draw(strokes)
         self.write(texts)
 
@@ -135,14 +137,20 @@ class Ground:
     def _is_free(self, box: tuple[Length, Length, Length, Length]) -> bool:
         wider = _wider(box)
         left, low, right, high = wider
+        one, rises = self._in_the_way
+        near = one[0] < right and left < one[2] and one[1] < high and low < one[3]
+        if near and (rises is None or _reaches(wider, one, rises)):
+            return False
         for cell in _cells(wider):
             # Asked most often of all: so without a call.
             for one in self._words.get(cell, ()):
                 if one[0] < right and left < one[2] and one[1] < high and low < one[3]:
+                    self._in_the_way = one, None
                     return False
             for one, rises in self._lines.get(cell, ()):
                 near = one[0] < right and left < one[2] and one[1] < high and low < one[3]
                 if near and _reaches(wider, one, rises):
+                    self._in_the_way = one, rises
                     return False
         return True
 
