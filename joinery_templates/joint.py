@@ -364,6 +364,11 @@ class Joint(Struct, frozen=True):
         return (*self.members, *(loose.member for loose in self.loose))
 
     @property
+    def boards(self) -> tuple[str, ...]:
+        """The names of its boards."""
+        return tuple(member.part.board.name for member in self.members)
+
+    @property
     def of_own_wood(self) -> Iterator[tuple[Member, int, bool]]:
         """What is made of wood of its own, how many for one corner, and whether as a whole seam."""
         for loose in self.loose:

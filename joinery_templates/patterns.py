@@ -34,7 +34,7 @@ from joinery_templates.jobs.cutting_list import across_the_flats, cutting_list, 
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.order_of_work import orders_of_work
 from joinery_templates.jobs.rods import rods
-from joinery_templates.jobs.standing import are_told, by_board, pieces
+from joinery_templates.jobs.standing import by_board, known_pieces, on_pieces
 from joinery_templates.joint import Joint, Member
 from joinery_templates.joints.tool_fit import RULE, tool_table
 from joinery_templates.lengths import Units
@@ -124,7 +124,7 @@ def on_the_same_board(joints: Sequence[JointJob]) -> Mapping[tuple[str, int, str
     """
     found = {}
     for name, standings in by_board(joints).items():
-        each = pieces(standings) if are_told(standings) else []
+        each = known_pieces(standings)
         for piece in each if len(each) > 1 else []:
             for one in piece:
                 corner = one.placed.corner.name
@@ -343,10 +343,7 @@ def _met_at_corners(arrangement: Arrangement, corners: Iterable[Junction]) -> li
 
 def _junctions(job: Job) -> Iterator[tuple[JointJob, Junction]]:
     """Where each joint stands, and on which pieces, as far as that is told."""
-    on: dict[tuple[int, int, int], tuple[str, int]] = {}
-    for name, standings in by_board(job.joints).items():
-        for count, piece in enumerate(pieces(standings) if are_told(standings) else ()):
-            on |= {(one.number, one.index, one.member): (name, count) for one in piece}
+    on = {at: piece for at, (piece, _) in on_pieces(by_board(job.joints)).items()}
     for number, one in enumerate(job.joints):
         for index, corner in enumerate(one.corners):
             both = on.get((number, index, 0)), on.get((number, index, 1))

@@ -6,6 +6,7 @@ joint cuts these, and dashed where the boards' wood goes on below.
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from fractions import Fraction
+from functools import partial
 
 from msgspec.structs import replace
 
@@ -45,8 +46,8 @@ def corner_plan(
         tell: says lengths.
         lettering: how wide words run.
     """
-    drawn = [_Plan(alike[0], (min(WIDEST, room), high), lettering) for high in HEIGHTS]
-    plan = next((one for one in drawn if one.names_fit), drawn[0])
+    plans = [partial(_Plan, alike[0], (min(WIDEST, room), high), lettering) for high in HEIGHTS]
+    plan = next((one for made in plans if (one := made()).names_fit), None) or plans[0]()
     told = "Seen from above as it lies on its reference edges, outside faces out."
     if not plan.has_lengths:
         told += " Not to proportion: no lengths are given."

@@ -14,14 +14,11 @@ from math import hypot
 
 from msgspec import Struct
 
-from joinery_templates.jobs.job import JointJob
-from joinery_templates.jobs.standing import are_told, by_board, pieces
+from joinery_templates.jobs.standing import Piece, Standing, on_pieces
 from joinery_templates.wood.board import Hand
-from joinery_templates.wood.cut import Vector, dot
+from joinery_templates.wood.cut import Vector
 from joinery_templates.wood.placement import AGAINST, AS_IT_IS, ORIGIN, Placement
 
-Piece = tuple[str, int]
-"""A board's name, and which of those that are called so."""
 Way = tuple[float, float, float]
 ALIKE = 6
 """Directions that agree in so many decimals are one: sines and cosines are rounded."""
@@ -43,8 +40,13 @@ class _Contact(Struct, frozen=True):
     ways: tuple[Way, ...]
 
 
-def closing_order(joints: Sequence[JointJob]) -> Mapping[int, Sequence[Sequence[int]]]:
+def closing_order(
+    on_boards: Mapping[str, Sequence[Standing]],
+) -> Mapping[int, Sequence[Sequence[int]]]:
     """For each joint that has to wait for others, or others for it, the whole order.
+
+    Args:
+        on_boards: what stands on each board.
 
     Returns:
         By the joint's number from 0: the numbers of all that hang together with it and are closed
@@ -52,7 +54,7 @@ def closing_order(joints: Sequence[JointJob]) -> Mapping[int, Sequence[Sequence[
         and others at another is left out, and so is what can never be opened.
     """
     found: dict[int, Sequence[Sequence[int]]] = {}
-    for contacts in _hanging_together(joints):
+    for contacts in _hanging_together(on_boards):
         turns: dict[int, set[int]] = defaultdict(set)
         for turn, opened in enumerate(_opened(contacts)):
             for one in opened:
@@ -64,18 +66,22 @@ def closing_order(joints: Sequence[JointJob]) -> Mapping[int, Sequence[Sequence[
     return found
 
 
-def never_closed(joints: Sequence[JointJob | None]) -> Iterator[list[int]]:
-    """Joints that no order closes, by their numbers from 0: those that hang together at a time."""
-    for contacts in _hanging_together(joints):
+def never_closed(on_boards: Mapping[str, Sequence[Standing]]) -> Iterator[list[int]]:
+    """Joints that no order closes, by their numbers from 0: those that hang together at a time.
+
+    Args:
+        on_boards: what stands on each board.
+    """
+    for contacts in _hanging_together(on_boards):
         opened = {one for turn in _opened(contacts) for one in turn}
         if stuck := sorted({one.joint for one in contacts if one not in opened}):
             yield stuck
 
 
-def _hanging_together(joints: Sequence[JointJob | None]) -> Iterator[list[_Contact]]:
+def _hanging_together(on_boards: Mapping[str, Sequence[Standing]]) -> Iterator[list[_Contact]]:
     """All contacts, by what hangs together; directions are those of its first piece."""
     links: dict[Piece, list[tuple[Piece, Placement, int, Sequence[Vector]]]] = defaultdict(list)
-    for number, one, other, placement, ways in _told(joints):
+    for number, one, other, placement, ways in _told(on_boards):
         links[one].append((other, placement, number, ways))
         links[other].append((one, placement.reversed(), number, ()))
     seen: dict[Piece, Placement] = {}
@@ -89,7 +95,7 @@ def _hanging_together(joints: Sequence[JointJob | None]) -> Iterator[list[_Conta
             frame = seen[piece]
             for other, placement, number, ways in links[piece]:
                 if ways:
-                    found = tuple(_rough(*_turned_by(frame, way)) for way in ways)
+                    found = tuple(_rough(*frame.turned(way)) for way in ways)
                     contacts.append(_Contact(number, piece, other, found))
                 if other not in seen:
                     seen[other] = frame.of(placement)
@@ -98,36 +104,25 @@ def _hanging_together(joints: Sequence[JointJob | None]) -> Iterator[list[_Conta
 
 
 def _told(
-    joints: Sequence[JointJob | None],
+    on_boards: Mapping[str, Sequence[Standing]],
 ) -> Iterator[tuple[int, Piece, Piece, Placement, Sequence[Vector]]]:
     """Each two boards that a joint holds together: its number, both, how they lie, and the ways.
 
     A piece's own frame is that of its left-hand end. What a key holds together is left out: the
     boards close in any way that they can.
     """
-    on: dict[tuple[int, int], dict[int, tuple[Piece, Hand]]] = defaultdict(dict)
-    for name, standings in by_board(joints).items():
-        for count, alike in enumerate(pieces(standings) if are_told(standings) else ()):
-            for at in alike:
-                on[at.number, at.index][at.member] = (name, count), at.placed.hand
-    for (number, _), boards in sorted(on.items()):
-        known = joints[number]
-        assert known
-        joint = known.joint
-        if len(boards) == 2 == len(joint.members) and not joint.let_in:
-            (one, hand), (other, other_hand) = boards[0], boards[1]
+    on = on_pieces(on_boards)
+    for number, index, member in sorted(on):
+        (one, at), second = on[number, index, member], on.get((number, index, 1))
+        joint = at.one.joint
+        if not member and second and len(joint.members) == 2 and not joint.let_in:
+            other, beyond = second
             own, others = (
-                Placement(AS_IT_IS if each is Hand.LEFT else AGAINST, ORIGIN)
-                for each in (hand, other_hand)
+                Placement(AS_IT_IS if each.placed.hand is Hand.LEFT else AGAINST, ORIGIN)
+                for each in (at, beyond)
             )
-            pose = joint.pose
-            ways = [_turned_by(own, way) for way in (pose.apart, *pose.also)]
+            ways = [own.turned(way) for way in (joint.pose.apart, *joint.pose.also)]
             yield number, one, other, own.of(joint.placement).of(others), ways
-
-
-def _turned_by(frame: Placement, way: Vector) -> Vector:
-    x, y, z = (dot(row, way) for row in frame.rows)
-    return x, y, z
 
 
 def _rough(x: Fraction, y: Fraction, z: Fraction) -> Way:

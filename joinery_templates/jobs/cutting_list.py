@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from joinery_templates.drawings.cutting_list import Entry
 from joinery_templates.exact import ZERO, tangent
 from joinery_templates.jobs.job import Job
-from joinery_templates.jobs.standing import Standing, are_told, by_board, pieces
+from joinery_templates.jobs.standing import Standing, by_board, known_pieces
 from joinery_templates.lengths import INCH, Units, told_text
 from joinery_templates.wood.board import Board, Hand
 
@@ -53,7 +53,7 @@ def cutting_list(job: Job, lengths: dict[str, Fraction]) -> Iterator[Entry]:
     for board in job.boards:
         if board.name in standings:
             ones = standings[board.name]
-            found = pieces(ones) if are_told(ones) else []
+            found = known_pieces(ones)
             length = lengths.get(board.name)
             count = board.pieces or len(found) or side_by_side[board.name]
             which = "; ".join(_which(found))

@@ -111,7 +111,7 @@ def _never_closed(
     joints: Sequence[JointJob | None], on_boards: Mapping[str, Sequence[Standing]]
 ) -> Iterator[Told]:
     """Joints that hold each other: whichever is closed last would have to open another."""
-    for stuck in never_closed(joints):
+    for stuck in never_closed(on_boards):
         names = [shown(one.name) for number in stuck if (one := joints[number])]
         finding = advice(
             "never-closed",
@@ -190,7 +190,7 @@ def _at_one_end(ends: Sequence[Standing]) -> Iterator[Told]:
         if one.number != first.number:
             finding = advice(
                 "two-joints-at-end",
-                f"{_start(one)} and {first.told} both take the {one.placed.hand} of "
+                f"{one.told_first} and {first.told} both take the {one.placed.hand} of "
                 f'"{one.board.name}".',
                 OURS,
                 f"A board like {one.letter} at one end is like {one.far_letter} at the other: "
@@ -249,7 +249,7 @@ def _broken_out(one: Standing, units: Units) -> Iterator[Told]:
         whole = f", and the board is {length_text(long, units)} long" if long is not None else ""
         finding = mistake(
             "out-at-end",
-            f'{_start(one)} breaks out at an end of "{one.board.name}": it reaches from '
+            f'{one.told_first} breaks out at an end of "{one.board.name}": it reaches from '
             f"{length_text(low, units)} to {length_text(high, units)} from the "
             f"{one.placed.member.part.up}{whole}.",
             "Move it, or take a longer board.",
@@ -287,7 +287,7 @@ def _walled(one: Standing, other: Standing, units: Units, facing: bool = False) 
         )
         finding = mistake(
             "joints-meet",
-            f'{_start(one)} and {other.told} run into each other on "{board.name}": they take '
+            f'{one.told_first} and {other.told} run into each other on "{board.name}": they take '
             f"{taken} of its length.",
             "Move one of them, or take a longer board; if they stand on two boards, give each a "
             f"name of its own{IF_A_LEG if one.placed.place.end is None else ''}.",
@@ -312,16 +312,12 @@ def _walled(one: Standing, other: Standing, units: Units, facing: bool = False) 
 def _on_seams(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
     """What is let in across a seam, and cuts into the groove that runs all along it."""
     for seam in standings:
-        cuts, boards = seam.placed.member.part.cuts, _boards(seam)
+        cuts, boards = seam.placed.member.part.cuts, seam.one.joint.boards
         if not seam.member or not cuts or not all(cut.runs_along for cut in cuts):
             continue
         for one in standings:
-            if _boards(one) == boards and one.number != seam.number:
+            if one.one.joint.boards == boards and one.number != seam.number:
                 yield from _across(one, seam, units)
-
-
-def _boards(one: Standing) -> list[str]:
-    return [member.part.board.name for member in one.one.joint.members]
 
 
 def _across(one: Standing, seam: Standing, units: Units) -> Iterator[Told]:
@@ -333,7 +329,7 @@ def _across(one: Standing, seam: Standing, units: Units) -> Iterator[Told]:
             (start, floor), (near, far) = taken.extents[2], groove.extents[2]
             finding = advice(
                 "tongue-cut",
-                f'{_start(one)} takes "{board.name}" from {length_text(start, units)} to '
+                f'{one.told_first} takes "{board.name}" from {length_text(start, units)} to '
                 f"{length_text(floor, units)} below its outside face, and there lies the tongue of "
                 f"{seam.told}, from {length_text(near, units)} to {length_text(far, units)}.",
                 f"{OURS}: at least {length_text(thin, units)} between them",
@@ -365,8 +361,3 @@ def _grooved(one: Standing, beyond: Sequence[Standing], units: Units) -> Iterato
                 "then keeps clear.",
             )
             yield Told(one, there, finding)
-
-
-def _start(one: Standing) -> str:
-    """Told at the start of a sentence."""
-    return f"J{one.told[1:]}"

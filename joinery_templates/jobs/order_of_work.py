@@ -53,17 +53,17 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
     """The steps of each joint, in order."""
     seams = _seams_closed(job.joints)
     met = Counter(
-        name for at, one in enumerate(job.joints) if at not in seams for name in _boards(one)
+        name for at, one in enumerate(job.joints) if at not in seams for name in {*one.joint.boards}
     )
     on_rods = {rod.board.name for rod in rods(job)}
     standings = by_board(job.joints)
-    turns = closing_order(job.joints)
+    turns = closing_order(standings)
     rails = sorted(panelled_twice(standings), key=lambda rail: rail.number)
     panelled = [*dict.fromkeys(rail.board.called for rail in rails)]
     said = _Said({}, {})
     places = _places(job.joints)
     for at, one in enumerate(job.joints):
-        waits = any(met[name] > 1 for name in _boards(one))
+        waits = any(met[name] > 1 for name in one.joint.boards)
         placed = [
             placed.board.called
             for placed in one.placed
@@ -123,11 +123,10 @@ def _seams_closed(joints: Iterable[JointJob]) -> Mapping[int, int]:
     for number, one in enumerate(joints):
         placement = one.joint.placement
         if placement.runs[0] == 1 and placement.shift[0]:  # edge to edge, and not end to end
-            boards = tuple(member.part.board.name for member in one.joint.members)
             if one.joint.let_in:
-                keyed[number] = boards
+                keyed[number] = one.joint.boards
             else:
-                closed[boards] = number
+                closed[one.joint.boards] = number
     return {number: closed[boards] for number, boards in keyed.items() if boards in closed}
 
 
@@ -213,11 +212,6 @@ def _has_both(one: JointJob) -> bool:
     """Whether a template that is folded over an end and flat ones of its faces are printed."""
     folds = any(member.part.folds and not member.faces for member in one.joint.members)
     return folds and {WRAP, FACES} <= set(one.views)
-
-
-def _boards(one: JointJob) -> set[str]:
-    """The boards of a joint, each once."""
-    return {member.part.board.name for member in one.joint.members}
 
 
 def _once(words: str, task: Task, here: str, said: _Said) -> str:

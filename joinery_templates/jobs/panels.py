@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from joinery_templates.errors import OURS, Finding, advice
 from joinery_templates.exact import ONE, ZERO
-from joinery_templates.jobs.standing import Standing, are_told, pieces
+from joinery_templates.jobs.standing import Standing, known_pieces
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.placement import Placement
 from joinery_templates.wood.solid import box
@@ -28,7 +28,7 @@ def panelled_twice(on_boards: Mapping[str, Sequence[Standing]]) -> Iterator[Stan
         if one.is_end and not one.member
     }
     for standings in on_boards.values():
-        for piece in pieces(standings) if are_told(standings) else ():
+        for piece in known_pieces(standings):
             grooved = [one for one in piece if one.channels()]
             for one in grooved:
                 rail = ends.get((one.number, one.index))

@@ -5,7 +5,7 @@ two stiles, or the stile that stands beside an upright between two rails.
 """
 
 from collections import Counter
-from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from functools import cached_property
 from itertools import permutations
@@ -14,14 +14,13 @@ from msgspec import Struct
 
 from joinery_templates.errors import OURS, Finding, advice
 from joinery_templates.exact import ZERO
-from joinery_templates.jobs.standing import Standing, are_told, mates, pieces
+from joinery_templates.jobs.standing import Piece, Standing, mates, on_pieces
 from joinery_templates.joints.gauge import nearest_setting
 from joinery_templates.lengths import INCH, Units, length_text
 from joinery_templates.wood.board import Hand
 from joinery_templates.wood.cut import Vector, at_least, at_most, dot
 from joinery_templates.wood.placement import AGAINST, AS_IT_IS, Placement
 
-Piece = Hashable
 Misfit = tuple[Standing, Standing, Finding]
 SAME = Fraction(1, 10**9)
 Why = tuple[str, str]
@@ -60,7 +59,7 @@ class Link(Struct, frozen=True, dict=True):
         """
         to_own, _ = next(mates(self.at))
         frame = _from_left(self.at).of(to_own)
-        return frame.point((ZERO, -self.other.along, ZERO)), _along(frame)
+        return frame.point((ZERO, -self.other.along, ZERO)), frame.along
 
     @property
     def runs_in(self) -> Fraction:
@@ -145,7 +144,7 @@ class Way(Struct, frozen=True, dict=True):
     @property
     def is_level(self) -> bool:
         """Whether the third piece runs as the first one does."""
-        return abs(_along(self.frame)[1]) > 1 - SAME
+        return abs(self.frame.along[1]) > 1 - SAME
 
     @property
     def place(self) -> object:
@@ -233,10 +232,10 @@ def _off(one: Way, right: Way, units: Units) -> Iterator[Misfit]:
     """A board that keeps two apart otherwise than another one does, or joins them elsewhere."""
     start, end, board = one.start, one.end, one.start.at.board
     to_first = start.frame.reversed()
-    way = _along(to_first)
+    way = to_first.along
     if start.at.placed.hand is Hand.RIGHT:
         way = (-way[0], -way[1], -way[2])
-    mate = _along(right.frame)
+    mate = right.frame.along
     square = 1 - dot(way, mate) ** 2
     if square < SAME or board.length is None or not (one.is_told or one.is_level):
         return
@@ -303,14 +302,11 @@ def _as_measured(length: Fraction, units: Units) -> str:
 
 def _links(on_boards: Mapping[str, Sequence[Standing]]) -> dict[Piece, list[Link]]:
     """All joints between two pieces, by each of the pieces, as far as corners tell these."""
-    of: dict[tuple[int, int, int], tuple[Piece, Standing]] = {}
-    for name, standings in on_boards.items():
-        for count, each in enumerate(pieces(standings) if are_told(standings) else ()):
-            of |= {(one.number, one.index, one.member): ((name, count), one) for one in each}
+    on = on_pieces(on_boards)
     links: dict[Piece, list[Link]] = {}
-    for (number, index, member), (piece, at) in of.items():
-        if len(at.one.joint.members) == 2 and (number, index, 1 - member) in of:
-            mate, other = of[number, index, 1 - member]
+    for (number, index, member), (piece, at) in on.items():
+        if len(at.one.joint.members) == 2 and (number, index, 1 - member) in on:
+            mate, other = on[number, index, 1 - member]
             links.setdefault(piece, []).append(Link(at, other, mate))
     return links
 
@@ -323,12 +319,6 @@ def _from_left(at: Standing) -> Placement:
     if at.placed.hand is Hand.LEFT:
         return Placement(AS_IT_IS, (ZERO, at.along, ZERO))
     return Placement(AGAINST, (ZERO, (at.board.length or ZERO) - at.along, ZERO))
-
-
-def _along(frame: Placement) -> Vector:
-    """The way along a board, from its left-hand end."""
-    x, y, z = (row[1] for row in frame.rows)
-    return x, y, z
 
 
 def _less(one: Vector, other: Vector) -> Vector:

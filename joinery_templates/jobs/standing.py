@@ -51,6 +51,8 @@ IN_PLACE = Placement(AS_IT_IS, ORIGIN)
 TOP_NEAR, LEFT_NEAR = "ADCB", "DCBA"
 """From above, the corners that are A to D from in front: with the top near, or the left side."""
 
+Piece = tuple[str, int]
+"""A board's name, and which of those that are called so."""
 At = tuple[bool, bool, str]
 """Whether it is an end of a board, whether the board is at the sides, and the corner's letter, seen
 from above."""
@@ -186,6 +188,11 @@ class Standing(Struct, frozen=True):
         return f'joint {self.number + 1} "{self.one.name}"{at}'
 
     @property
+    def told_first(self) -> str:
+        """The same at the start of a sentence."""
+        return f"J{self.told[1:]}"
+
+    @property
     def is_measured(self) -> bool:
         """Whether the job says where along the board it is."""
         return self.placed.place.along is not None
@@ -308,6 +315,30 @@ def are_told(standings: Sequence[Standing]) -> bool:
     return bool(standings) and all(
         one.placed.corner.like and one.is_on_one_piece for one in standings
     )
+
+
+def known_pieces(standings: Sequence[Standing]) -> list[list[Standing]]:
+    """What stands on each piece of one board name; none where corners do not tell."""
+    return pieces(standings) if are_told(standings) else []
+
+
+def on_pieces(
+    on_boards: Mapping[str, Sequence[Standing]],
+) -> Mapping[tuple[int, int, int], tuple[Piece, Standing]]:
+    """On which piece each board of a joint stands, as far as corners tell.
+
+    Args:
+        on_boards: what stands on each board.
+
+    Returns:
+        By the numbers of the joint, of its corner and of the board in it.
+    """
+    return {
+        (one.number, one.index, one.member): ((name, count), one)
+        for name, standings in on_boards.items()
+        for count, piece in enumerate(known_pieces(standings))
+        for one in piece
+    }
 
 
 def shows(channel: Iterable[HalfSpace], at: Standing) -> bool:

@@ -135,7 +135,7 @@ def _one_end_each(standings: Sequence[Standing]) -> Iterator[Told]:
             front = ", or leave front out" if one.one.first_in_front else ""
             finding = advice(
                 "one-end-each",
-                f"{_start(other)} and {one.placed.corner.name} are ends of two "
+                f"{other.told_first} and {one.placed.corner.name} are ends of two "
                 f'boards "{one.board.name}", and no joint has their other ends.',
                 OURS,
                 f"A board like {other.letter} at one end is like {other.far_letter} at the other: "
@@ -149,7 +149,7 @@ def _on_no_board(one: Standing, whole: Standing, face: Face, opposite: Face) -> 
     board = f'"{one.board.name}"'
     return mistake(
         "board-without-ends",
-        f"{_start(one)} comes to another {board} than the one in {whole.told}, and no joint has "
+        f"{one.told_first} comes to another {board} than the one in {whole.told}, and no joint has "
         "that one's ends.",
         f"If it is the same one, come to from the other side, at its {opposite}: templates show "
         f"the {face} alone, so draw this joint from a job of its own, in which the {opposite} is "
@@ -169,12 +169,7 @@ def _between_legs(one: Standing, at_leg: Standing, mate: str) -> Finding:
     )
     return mistake(
         "rail-from-below",
-        f'{_start(one)} brings "{mate}" to the reference edge of {board}, which by {at_leg.told} '
-        "lies level between legs, that edge down.",
+        f'{one.told_first} brings "{mate}" to the reference edge of {board}, which by '
+        f"{at_leg.told} lies level between legs, that edge down.",
         remedy,
     )
-
-
-def _start(one: Standing) -> str:
-    """Told at the start of a sentence."""
-    return f"J{one.told[1:]}"

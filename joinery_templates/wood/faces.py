@@ -181,30 +181,31 @@ def _as_waste(
     # A hole is as deep at its rim as in its middle.
     points = [point(one) for one in ((mouth.middle,) if mouth else (*corners, (x, y)))]
 
-    def depths(start: Face, gone: Iterable[Cut] = ()) -> Iterator[tuple[Fraction, Fraction]]:
+    def depth(start: Face, at: Vector, gone: Iterable[Cut] = ()) -> tuple[Fraction, Fraction]:
         """How far the wood is gone on the way from a face, and how far the board reaches."""
         axis, is_far = _AXES[start][2], start in _FAR_FACES
         extent = (end.board.width, end.reach, end.board.thickness)[axis]
         way = tuple(ZERO if one != axis else -ONE if is_far else ONE for one in range(3))
-        for one in points:
-            room = one[axis] if is_far else extent - one[axis]
-            yield depth_below(one, (way[0], way[1], way[2]), room, cut, gone), room
+        room = at[axis] if is_far else extent - at[axis]
+        return depth_below(at, (way[0], way[1], way[2]), room, cut, gone), room
 
     def opens(other: Face) -> bool:
         opening = _opening(end, other)[number]
         if opening:
             least = _LEAST_OPENED[_AXES[face][2]]
             return not least or opening.area >= shape.area * least
+        if face is Face.END_GRAIN:
+            return False
         earlier = [one for one in end.cuts if one.stage.number < cut.stage.number]
         gone = [one for one in earlier if not one.is_groove]
         # The middle counts: a mitre's waste opens the face behind at its corners alone.
-        reached = [depth == room for depth, room in depths(_BEHIND[other][0], gone)]
-        return face is not Face.END_GRAIN and reached[-1]
+        deep, room = depth(_BEHIND[other][0], points[-1], gone)
+        return deep == room
 
     is_all_along = face is Face.END_GRAIN and cut.runs_along
     if is_all_along or (not cut.is_groove and all(opens(other) for other in _BEHIND[face])):
         return Waste(shape.edges, cut.stage, mouth=mouth)
-    found = [depth for depth, _ in depths(face)]
+    found = [depth(face, one)[0] for one in points]
     low, high = min(found), max(found)
     if low < high:  # it may be deepest between the points looked at
         axis, is_far = _AXES[face][2], face in _FAR_FACES
@@ -212,7 +213,7 @@ def _as_waste(
         high = abs(reached - _fixed(end, face))
     along = [one[1] for one in points]
     at_ends = {
-        (depth, y) for depth, y in zip(found, along, strict=True) if y in (min(along), max(along))
+        (deep, y) for deep, y in zip(found, along, strict=True) if y in (min(along), max(along))
     }
     deepens = low < high and at_ends == {(low, min(along)), (high, max(along))}
     return Waste(shape.edges, cut.stage, (low, high), mouth, deepens)

@@ -30,13 +30,17 @@ class Placement(Struct, frozen=True):
 
     def point(self, second: Vector) -> Vector:
         """A point of the second board, in the first board's frame."""
-        x, y, z = (dot(row, second) for row in self.rows)
+        x, y, z = self.turned(second)
         return (x + self.shift[0], y + self.shift[1], z + self.shift[2])
+
+    def turned(self, way: Vector) -> Vector:
+        """A direction of the second board, in the first board's frame."""
+        x, y, z = (dot(row, way) for row in self.rows)
+        return x, y, z
 
     def half_space(self, second: HalfSpace) -> HalfSpace:
         """A half-space of the second board, in the first board's frame."""
-        x, y, z = (dot(row, second.normal) for row in self.rows)
-        normal = (x, y, z)
+        normal = self.turned(second.normal)
         return HalfSpace(normal, second.limit + dot(normal, self.shift), second.surface)
 
     @property
@@ -49,9 +53,14 @@ class Placement(Struct, frozen=True):
         )
 
     @property
+    def along(self) -> Vector:
+        """The way along the second board from its end, in the first board's frame."""
+        return self._columns[1]
+
+    @property
     def runs(self) -> tuple[int, bool]:
         """The axis of the first board that the second runs along most, and whether up it."""
-        ways = self._columns[1]
+        ways = self.along
         axis = max(range(3), key=lambda each: abs(ways[each]))
         return axis, ways[axis] > 0
 

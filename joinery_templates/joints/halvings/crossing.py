@@ -145,8 +145,8 @@ class Crossing(RailAndStile, frozen=True, dict=True):
 
     def drawn_off(self, pose: joint.Pose) -> joint.Pose:
         """With the ways along the grain: a board that ends here can be drawn off the other."""
-        rail, stile = (ZERO, ONE, ZERO), [-row[1] for row in self.placement.rows]
-        ways = {RAILS: rail, STILES: (stile[0], stile[1], stile[2])}
+        x, y, z = self.placement.along
+        ways = {RAILS: (ZERO, ONE, ZERO), STILES: (-x, -y, -z)}
         return replace(pose, also=tuple(way for one, way in ways.items() if self.is_end(one)))
 
     @property
