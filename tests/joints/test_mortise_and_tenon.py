@@ -405,6 +405,8 @@ ADVISED = {
     "no deeper": ({"extra_depth": "0 mm"}, ["no-extra-depth"]),
     "horn": ({"horn": "5 mm"}, []),
     "short horn": ({"horn": "4.9 mm"}, ["end-splits"]),
+    "at the stile's end": ({"at": "0 mm"}, []),
+    "too near to it": ({"at": "0 mm", "shoulder_far": "14.9 mm"}, ["end-splits"]),
     "little at the end": ({"horn": "20 mm", "shoulder_far": "6.9 mm"}, ["end-weak"]),
     "little, far from the end": ({"shoulder_far": "6.9 mm"}, []),
     "flush inside": ({"rail": ("60 mm", "18 mm"), "set_back": "6 mm"}, []),

@@ -8,7 +8,7 @@ from joinery_templates.exact import ZERO
 from joinery_templates.joints.checks import loose_fit
 from joinery_templates.joints.sources import BUILDING_CONSTRUCTION, NOYES
 from joinery_templates.joints.tenons import figures
-from joinery_templates.joints.tenons.proportions import A_LITTLE, WIDEST_RAIL
+from joinery_templates.joints.tenons.proportions import A_LITTLE, END_WOOD, WIDEST_RAIL
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.tongues import THICKEST, THINNEST
 from joinery_templates.lengths import INCH, decimal_text
@@ -22,8 +22,6 @@ SHORTEST_IN_LEG = Fraction(1, 3)
 """There another one may be in its way (our judgement)."""
 SHORTEST, SHORT = Fraction(1, 2), 2 * INCH
 """A short tenon, less than half way through the stile, holds little (our judgement)."""
-END_WOOD = Fraction(15)
-"""Less wood between a mortise and the stile's end splits under the chisel (our judgement)."""
 SHORT_GRAIN = 30
 """A rail that leans by more degrees has short grain at its shoulders (our judgement)."""
 MOST_OFFSET = Fraction(1, 4)

@@ -24,6 +24,8 @@ LESS, MORE = Fraction(3, 4), Fraction(6, 5)
 """Of the usual thickness: of a third, books have a quarter to a little over (our judgement)."""
 WIDEST_RAIL = 5 * INCH
 """A wider rail has two tenons rather than one, and none is wider than such a rail (Cassell)."""
+END_WOOD = Fraction(15)
+"""Less wood between a mortise and the stile's end splits under the chisel (our judgement)."""
 LONG_ENOUGH = {Units.MM: Fraction(75), Units.INCH: 3 * INCH}
 """No longer tenon is proposed, however wide the stile (our judgement)."""
 A_LITTLE = {Units.MM: Fraction(2), Units.INCH: INCH / 16}
@@ -148,6 +150,9 @@ class Proportions(RailAndStile, frozen=True, dict=True):
         if self.given.count > 1:
             over = ZERO
         near = far = as_a_gauge_is_set(wide / 6 + over, self.units)
+        if self.along is not None and self.given.horn is None:
+            clear = at_least_as_a_gauge_is_set(END_WOOD - self.along, self.units)
+            far = max(far, min(clear, wide / 2))
         if haunch:
             near = BARE_SHOULDER[self.units]
             far = as_a_gauge_is_set(wide / 3 + 2 * over, self.units)
