@@ -286,7 +286,8 @@ class Pose(Struct, frozen=True):
         front: towards who looks at them; made level.
         apart: the way in which what is let in comes off, or the first board where nothing is,
             without rubbing on anything.
-        also: further ways in which the first board can be drawn off the second.
+        also: further ways in which the first board can be drawn off the second; where something
+            is let in, before it is, first the one in which they are shown apart.
     """
 
     up: Vector

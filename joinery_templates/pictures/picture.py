@@ -60,11 +60,11 @@ HERE: solid.Spot = (0.0, 0.0, 0.0)
 
 
 class _Stand(Struct, frozen=True):
-    """Where a piece stands: its frame in the first one's, and whether it is what comes off."""
+    """Where a piece stands: its frame in the first one's, and whether it is let into boards."""
 
     member: Member
     at: Placement | None
-    comes_off: bool
+    is_let_in: bool
 
 
 class _Scene(Struct, frozen=True):
@@ -105,10 +105,10 @@ class Pictures:
                 if len(one.placements) == 1 or max(x for x, *_ in zone(one.member, at)) <= across
             ]
         self._stands = (
-            *(_Stand(one, at, at is None and not joint.let_in) for one, at in places),
+            *(_Stand(one, at, is_let_in=False) for one, at in places),
             *(_Stand(one.member, at, not one.is_inside) for one, at in loose),
         )
-        self._off = apart(joint, GAP_APART * float(thick), MOST_APART * float(thick))
+        self._far = GAP_APART * float(thick), MOST_APART * float(thick)
         self._corners = {
             id(one): solid.corners(solid.blank(one.part, self._shown)) for one in joint.all_members
         }
@@ -226,11 +226,15 @@ class Pictures:
 
     def _placed(self, view: View) -> Iterator[tuple[int, WorkedPiece, Frame]]:
         """The pieces of a picture: their numbers, how far they are cut, where they stand."""
+        shown = [worked.member for worked in view.pieces]
+        let_in = [one for one in self._joint.let_in if one.member in shown]
+        off = apart(self._joint, let_in, *self._far) if view.is_apart else HERE
         for worked in view.pieces:
             for number, stand in enumerate(self._stands):
                 if stand.member is worked.member:
-                    off = self._off if view.is_apart and stand.comes_off else HERE
-                    yield number, worked, placed(self._eyes[view.is_behind], stand.at, off)
+                    comes_off = stand.is_let_in if let_in else stand.at is None
+                    place = off if comes_off else HERE
+                    yield number, worked, placed(self._eyes[view.is_behind], stand.at, place)
 
     def _scene(self, view: View, scale: float) -> _Scene:
         standing = [(self._piece(*one), one[-1]) for one in self._placed(view)]

@@ -8,7 +8,7 @@ from math import ceil, floor, sqrt
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.joint import Joint, Member
+from joinery_templates.joint import Joint, Loose, Member
 from joinery_templates.pictures.seen import (
     Frame,
     Line,
@@ -216,18 +216,20 @@ def zone(member: Member, at: Placement | None) -> Iterator[Spot]:
         yield _floats(at.point((x, y, z)) if at else (x, y, z))
 
 
-def apart(joint: Joint, gap: float, most: float) -> Spot:
-    """How far the pieces that come off are moved, in the first one's frame.
+def apart(joint: Joint, let_in: Sequence[Loose], gap: float, most: float) -> Spot:
+    """How far what comes off is moved, in the first one's frame.
 
     Args:
         joint: the joint.
+        let_in: the loose pieces that come off; the first board where there are none.
         gap: left between what comes off and what stays.
         most: no farther than this, though they still touch: what slides along a groove.
     """
-    way = unit(_floats(joint.pose.apart))
+    pose = joint.pose
+    way = unit(_floats(pose.apart if let_in or not joint.let_in else pose.also[0]))
     boards = list(zip(joint.members, (None, *joint.placements), strict=True))
-    let_in = [(one.member, at) for one in joint.let_in for at in one.placements]
-    still, off = (boards, let_in) if let_in else (boards[1:], boards[:1])
+    loose = [(one.member, at) for one in let_in for at in one.placements]
+    still, off = (boards, loose) if loose else (boards[1:], boards[:1])
     far = max(dot(way, spot) for one, at in still for spot in zone(one, at))
     near = min(dot(way, spot) for one, at in off for spot in zone(one, at))
     return _mixed(way, min(far - near + gap, most), way, 0.0)

@@ -94,16 +94,20 @@ class _Work(Struct, frozen=True, dict=True):
         return tuple(self._leaving(number) for number in range(len(self.joint.members)))
 
     @cached_property
-    def marking(self) -> tuple[int, ...]:
-        """For each board the first step that lays lines on of what is still to go."""
-        laid = [n for n, task in enumerate(self.tasks) if task is Task.LAY_ON]
+    def marking(self) -> tuple[list[int], ...]:
+        """For each board the first steps that mark its waste, stage by stage.
+
+        What is cut when the boards are joined is marked then.
+        """
         return tuple(
-            next(
-                (n for n in laid if board in self._pieces(n) and max(steps, default=0) > n),
-                len(self.tasks),
-            )
+            [self._marking(board, gone) for gone in steps]
             for board, steps in enumerate(self.leaving)
         )
+
+    def _marking(self, board: int, gone: int) -> int:
+        joined = max((n for n, task in enumerate(self.tasks[:gone]) if task is Task.JOIN), default=0)
+        laid = (n for n in range(joined, gone) if self.tasks[n] is Task.LAY_ON)
+        return next((n for n in laid if board in self._pieces(n)), len(self.tasks))
 
     def view(self, number: int) -> View | None:
         """What shows a step."""
@@ -129,7 +133,11 @@ class _Work(Struct, frozen=True, dict=True):
         )
         with_loose = any(one not in boards for one in pieces)
         is_apart = len(shown) > 1 and with_loose == bool(joint.let_in)
-        return View(shown, is_apart) if shown else None
+        return View(shown, is_apart or self._still_apart(number)) if shown else None
+
+    def _still_apart(self, number: int) -> bool:
+        """Whether the boards are joined only later, and can be shown apart till then."""
+        return bool(self.joint.pose.also) and Task.JOIN in self.tasks[number + 1 :]
 
     def _pieces(self, number: int) -> Sequence[int]:
         """Those that a step works on."""
@@ -167,12 +175,14 @@ class _Work(Struct, frozen=True, dict=True):
     def _worked(self, board: int, number: int) -> WorkedPiece:
         """A board after a step; what is still to go is shown on it where it is marked."""
         member = self.joint.members[board]
-        left = sum(step > number for step in self.leaving[board])
-        is_begun = left < len(self.leaving[board])
+        leaving, marking = self.leaving[board], self.marking[board]
+        left = sum(step > number for step in leaving)
+        is_begun = left < len(leaving)
         # Shown in two parts only while one is there without the other.
         cuts = _in_order(member) if is_begun and left else member.part.cuts
-        worked = _split(member, self._ploughed(cuts, number), left)
-        if self.marking[board] > number:
+        unmarked = sum(min(steps) > number for steps in zip(leaving, marking, strict=True))
+        worked = _split(member, self._ploughed(cuts, number), left, unmarked)
+        if all(step > number for step in marking):
             gauged = any(
                 task is Task.GAUGE and board in self._pieces(n)
                 for n, task in enumerate(self.tasks[: number + 1])
@@ -224,12 +234,21 @@ def _in_order(member: Member) -> tuple[Cut, ...]:
     )
 
 
-def _split(member: Member, cuts: Sequence[Cut], left: int) -> WorkedPiece:
-    """A piece of which so many stages of the waste are still to go."""
+def _split(member: Member, cuts: Sequence[Cut], left: int, unmarked: int = 0) -> WorkedPiece:
+    """A piece with waste still to go.
+
+    Args:
+        member: the piece.
+        cuts: of it, as far as they are shown.
+        left: how many stages of the waste are still to go.
+        unmarked: how many of them, the last ones, are not marked yet and so look like wood.
+    """
     numbers = sorted({cut.stage.number for cut in cuts if not cut.is_groove})
-    later = set(numbers[max(0, len(numbers) - left) :])
+    later = numbers[max(0, len(numbers) - left) :]
+    marked = later[: len(later) - unmarked]
     taken = tuple(cut for cut in cuts if cut.is_groove or cut.stage.number not in later)
-    return WorkedPiece(member, taken, tuple(cut for cut in cuts if cut not in taken))
+    waste = (cut for cut in cuts if not cut.is_groove and cut.stage.number in marked)
+    return WorkedPiece(member, taken, tuple(waste))
 
 
 def _is_at_edge(cut: Cut) -> bool:

@@ -25,7 +25,7 @@ from joinery_templates.lengths import Units
 from joinery_templates.sheets.margins import Margins
 from joinery_templates.sheets.page import Booklet, Bookmark, Box, Held, Page, Window, whole
 from joinery_templates.sheets.papers import LARGEST, POINT, Family, Paper
-from joinery_templates.sheets.rulers import BAND, STILL_GOOD, Ruler, drawn_rulers, longest_ruler
+from joinery_templates.sheets.rulers import BAND, Ruler, drawn_rulers, longest_ruler
 from joinery_templates.sheets.title_block import TitleBlock, block_height
 
 READABLE_FROM = Fraction(17)
@@ -176,6 +176,6 @@ class Frame(Struct, frozen=True, dict=True):
         inches = f"{self.across.inches} in across and {self.along.inches} in along"
         first, second = (inches, metric) if self.in_inches else (metric, inches)
         return (
-            f"{first} (or {second}). A difference of {STILL_GOOD[self.in_inches]} is still good: "
-            "paper itself moves as much between dry air and damp."
+            f"{first} (or {second}). A difference of "
+            f"{self.along.still_good(self.in_inches)} is still good: paper itself moves as much between dry air and damp."
         )

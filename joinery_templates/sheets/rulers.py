@@ -13,8 +13,11 @@ BAND = Fraction(6)
 """Paper on either side of a ruler's line for its graduations and figures."""
 LONGEST = Fraction(1000)
 """Nobody checks with a steel rule longer than a metre (our judgement)."""
-STILL_GOOD = ("0.5 mm over 250 mm", "1/64 in over 8 in")
-"""How true a ruler must be: to 0.2 % (our judgement), in metric units and in inches.
+STILL_GOOD = (
+    {250: "0.5 mm over 250 mm", 200: "0.4 mm over 200 mm", 0: "0.2 mm over 100 mm"},
+    {8: "1/64 in over 8 in", 0: "1/128 in over 4 in"},
+)
+"""How true a ruler must be, by how long it is: to 0.2 % (our judgement), in mm and in inches.
 
 Office paper is said to grow by 0.1 to 0.4 % between dry air and damp (paper makers' figures at
 second hand); and a steel rule is read to 0.15 mm, so that less is not seen on a short ruler.
@@ -48,6 +51,11 @@ class Ruler(Struct, frozen=True):
     def length(self) -> Fraction:
         """Length of the base line: to the end of the longer scale."""
         return max(Fraction(self.millimetres), self.inches * INCH)
+
+    def still_good(self, in_inches: bool) -> str:
+        """How far off it may be over a length that it has."""
+        long = self.inches if in_inches else self.millimetres
+        return next(words for least, words in STILL_GOOD[in_inches].items() if long >= least)
 
 
 def longest_ruler(room: Fraction) -> Ruler:

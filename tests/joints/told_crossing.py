@@ -231,8 +231,9 @@ def _between(joint, role):
 
 
 @sentence(
-    rf"{LENGTH_OF} Where the stiles are parallel, N mm are left between its shoulders; where it "
-    r"meets both at N°, N mm along its reference edge and N mm along its far edge"
+    rf"{LENGTH_OF} Where the stiles are parallel, so are its shoulders, with N mm between them "
+    r"along either edge\. Only where they are not, and it meets the other one too at N°, N mm are "
+    r"left along its reference edge and N mm along its far edge"
 )
 def _between_aslant(joint, role):
     """A mirror image has its edges where this end has them; across a parallel stile they change."""

@@ -139,11 +139,12 @@ def _baselines_by_face(joint, near, role, other, over):
     return [told.same(both[0], both[-1]) for both in zip(*found, strict=True)]
 
 
-@sentence(rf"On the {FACE} the stock meets the arris of the longer face first")
-def _held_off(joint, face):
+@sentence(rf"the stock touches the arris of the {FACE} alone, on the {FACE} too")
+def _held_off(joint, longer, shorter):
+    assert {longer, shorter} == {"outside", "inside"}
     for wood in map(wood_of, joint.members):
         near, far = wood.end(ZERO, ZERO), wood.end(ZERO, wood.thickness)
-        assert (near > far) == (face == "outside")
+        assert (near > far) == (longer == "inside")
     return []
 
 

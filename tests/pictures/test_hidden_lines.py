@@ -34,7 +34,9 @@ Standing = list[tuple[WorkedPiece, Frame]]
 
 
 def standing(joint: Joint, is_apart: bool) -> Standing:
-    eye, off = eye_of(joint, False), apart(joint, 21.3, 103.0) if is_apart else (0.0, 0.0, 0.0)
+    eye, off = eye_of(joint, False), (0.0, 0.0, 0.0)
+    if is_apart:
+        off = apart(joint, joint.let_in, 21.3, 103.0)
     boards = zip(joint.members, (None, *joint.placements), strict=True)
     inside = [(one.member, at) for one in joint.loose if one.is_inside for at in one.placements]
     let_in = [(one.member, at) for one in joint.let_in for at in one.placements]

@@ -320,3 +320,21 @@ def test_the_waste_of_every_board_is_shown_and_is_all_that_leaves_it(name):
     for one in pieces:
         assert one.waste
         assert {*one.taken, *one.waste} == set(one.member.part.cuts)
+
+
+def test_slots_for_feathers_are_in_no_picture_before_the_mitre_is_glued():
+    """Two boards by themselves, each with its mitre; then one corner, across which it is sawn."""
+    joint = joint_of("splined-mitre", **FEATHERS)
+    told = [
+        (step.task, view.is_apart, *((len(one.taken), len(one.waste)) for one in view.pieces[:2]))
+        for step, view in zip(joint.steps, views(joint), strict=True)
+        if view and step.task is not Task.MAKE_KEYS
+    ]
+    assert told == [
+        (Task.LAY_ON, True, (0, 1), (0, 1)),
+        (Task.MITRE, True, (1, 0), (1, 0)),
+        (Task.JOIN, False, (1, 0), (1, 0)),
+        (Task.LAY_ON, False, (1, 3), (1, 3)),
+        (Task.CUT_SECOND, False, (4, 0), (4, 0)),
+        (Task.GLUE, False, (4, 0), (4, 0)),
+    ]

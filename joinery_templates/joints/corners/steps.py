@@ -137,17 +137,19 @@ def scribe_slanting_baselines(corner: CornerLayout) -> Step:
     return Step(
         Task.GAUGE,
         "Baselines",
-        f"{stop_short(corner)}{_set_gauges_by_face(corner)} Scribe both faces, the stock flat "
-        "along the slanting end: the gauge then measures square to it. Where waste reaches an edge "
-        f"of the board, join both lines across it. {FALLS_IN}",
+        f"{stop_short(corner)}{_set_gauges_by_face(corner)} Where waste reaches an edge of the "
+        f"board, join both lines across it. {FALLS_IN}",
     )
 
 
 def _set_gauges_by_face(corner: CornerLayout) -> str:
-    """The same where an end leans: its longer face holds the gauge off the shorter one."""
+    """The gauges, and how they are held: where an end leans, its longer face holds them off."""
     bevel = corner.pair.end_bevel(0)
     if not bevel:
-        return set_both_gauges(corner)
+        return (
+            f"{set_both_gauges(corner)} Scribe both faces, the stock flat along the slanting end: "
+            "the gauge then measures square to it."
+        )
     longer, shorter = longer_face(bevel), longer_face(-bevel)
     alike: dict[tuple[str, str], list[str]] = {}
     for number in (0, 1):
@@ -159,7 +161,10 @@ def _set_gauges_by_face(corner: CornerLayout) -> str:
         f"for the {shorter}."
         for (near, over), names in alike.items()
     )
-    return f"{settings} On the {shorter} the stock meets the arris of the longer face first."
+    return (
+        f"{settings} Scribe both faces, the beam flat on the face and square to the line of the "
+        f"end: the stock touches the arris of the {longer} alone, on the {shorter} too."
+    )
 
 
 def set_both_gauges(corner: CornerLayout) -> str:

@@ -166,9 +166,10 @@ def _length(crossing: Crossing, number: int) -> str:
         # At the other end of parallel stiles the shoulders change edges.
         low, high = map(text, both)
         words += (
-            f" Where the stiles are parallel, {text(length - sum(shoulders))} are left between its "
-            f"shoulders; where it meets both at {decimal_text(crossing.given.angle, 2)}°, {low} "
-            f"along its reference edge and {high} along its far edge."
+            f" Where the stiles are parallel, so are its shoulders, with "
+            f"{text(length - sum(shoulders))} between them along either edge. Only where they are "
+            f"not, and it meets the other one too at {decimal_text(crossing.given.angle, 2)}°, "
+            f"{low} are left along its reference edge and {high} along its far edge."
         )
     elif crossing.is_square and min(both) > 0:
         words += (

@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from joinery_templates import joint
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
 from joinery_templates.exact import ONE, ZERO, square_root
@@ -14,6 +16,7 @@ from joinery_templates.joints.gauge import (
 )
 from joinery_templates.joints.mitres.mitre import fold_up, shaping
 from joinery_templates.joints.mitres.splined import (
+    ALONG_CORNER,
     ROOT_2,
     SPLINE,
     SPLINE_ONLY,
@@ -39,7 +42,12 @@ class Feathered(SplinedMitre, frozen=True):
     not_given = SPLINE_ONLY
     other_form = SPLINE
     stage = Stage(2, "slots")
-    apart = (ZERO, -ONE, -ONE)
+
+    @property
+    def pose(self) -> joint.Pose:
+        """Feathers come out at the corner; the mitre comes apart only before they go in."""
+        pose = super().pose
+        return replace(pose, apart=(ZERO, -ONE, -ONE), also=(pose.apart, *ALONG_CORNER))
 
     @property
     def count(self) -> int:

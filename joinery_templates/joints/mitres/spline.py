@@ -3,16 +3,18 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
 from joinery_templates.exact import ONE, ZERO
-from joinery_templates.joint import Clearing, LengthSetting, Loose, Size, Step, Task
+from joinery_templates.joint import Clearing, LengthSetting, Loose, Pose, Size, Step, Task
 from joinery_templates.joints.checks import first_told
 from joinery_templates.joints.corners.closing import check_the_angle
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.layout import let_between
 from joinery_templates.joints.mitres import splined
 from joinery_templates.joints.mitres.mitre import on_inside, shaping
-from joinery_templates.joints.mitres.splined import ROOT_2, SplinedMitre
+from joinery_templates.joints.mitres.splined import ALONG_CORNER, ROOT_2, SplinedMitre
 from joinery_templates.joints.words import PEEL, beside
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import HalfSpace, Part, Stage, Surface, at_least, at_most
@@ -35,7 +37,12 @@ class Splined(SplinedMitre, frozen=True):
     not_given = splined.FEATHERS_ONLY
     other_form = splined.FEATHERS
     stage = Stage(2, "groove")
-    apart = (ZERO, ONE, -ONE)
+
+    @property
+    def pose(self) -> Pose:
+        """Apart square to the mitre, or along the spline, where that can go."""
+        also = ALONG_CORNER[: 1 if self.given.stop else 2]
+        return replace(super().pose, apart=(ZERO, ONE, -ONE), also=also)
 
     @property
     def spline(self) -> Fraction:

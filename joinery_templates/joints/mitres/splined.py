@@ -4,11 +4,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import ClassVar
 
-from msgspec.structs import replace
-
 from joinery_templates.errors import Finding
 from joinery_templates.exact import ONE, ZERO, square_root
-from joinery_templates.joint import Pose
 from joinery_templates.joints.checks import only_with, thicknesses_differ
 from joinery_templates.joints.mitres.mitre import MitreCorner
 from joinery_templates.joints.parameter import Quantity, Table, parameter, parameter_of
@@ -18,10 +15,12 @@ from joinery_templates.joints.shared_parameters import (
     distance_parameter,
     size_parameter,
 )
-from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Stage, Surface, Vector
+from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Stage, Surface
 
 ROOT_2 = square_root(Fraction(2))
 """The square root of 2, within `exact.ROOT_BOUND`."""
+ALONG_CORNER = (ONE, ZERO, ZERO), (-ONE, ZERO, ZERO)
+"""The ways in which a board goes along its own end, in the first board's frame."""
 SPLINE, FEATHERS = "spline", "feathers"
 FEATHERS_ONLY = ("feathers", "slot", "slot_reach", "slope")
 SPLINE_ONLY = ("spline", "from_corner", "depth", "stop")
@@ -83,8 +82,6 @@ class SplinedMitre(MitreCorner, frozen=True):
     """Parameters that mean nothing in this form."""
     other_form: ClassVar[str]
     stage: ClassVar[Stage]
-    apart: ClassVar[Vector]
-    """The way in which it comes apart, in the first board's frame."""
     given: Parameters
 
     @property
@@ -129,12 +126,6 @@ class SplinedMitre(MitreCorner, frozen=True):
         for name in self.not_given:
             if getattr(self.given, name) != parameter_of(Parameters, name).default:
                 yield only_with(name, self.other_form, message)
-
-    @property
-    def pose(self) -> Pose:
-        """As any corner, but for how it comes apart: along its spline too, where that can go."""
-        also = (ONE, ZERO, ZERO), (-ONE, ZERO, ZERO)
-        return replace(super().pose, apart=self.apart, also=also[: 1 if self.given.stop else 2])
 
 
 def along_mitre(from_outside: Fraction, surface: Surface = Surface.SIDE) -> HalfSpace:
