@@ -306,7 +306,26 @@ class _Frame:
         ]
         outside = [(words, outer[1] - outer[0]) for words, (outer, _) in known]
         inside = [(words, inner[1] - inner[0]) for words, (_, inner) in known if inner]
-        return sizes_told(outside, inside, [*self._in_grooves(inside)], self._tell, without)
+        told = sizes_told(outside, inside, [*self._in_grooves(inside)], self._tell, without)
+        rooms = [room for one in map(self._overall, (0, 1)) if one and (room := one[1])]
+        return told + (self._openings(rooms) if len(rooms) == 2 else "")
+
+    def _openings(self, rooms: Sequence[tuple[Fraction, Fraction]]) -> str:
+        """What is left of the room from side to side and upwards by boards that run across it."""
+        words = ""
+        for axis, (way, first) in enumerate((("wide", "left"), ("high", "top"))):
+            (low, high), (near, far) = rooms[axis], rooms[1 - axis]
+            ends = [low]
+            for bar in sorted(self._bars.values(), key=lambda bar: bar.ring[0][axis]):
+                at, across = (sorted(one[turn] for one in bar.ring) for turn in (axis, 1 - axis))
+                is_right_across = across[0] <= near and far <= across[-1] and not all(bar.lie.along)
+                if low < at[0] and at[-1] < high and is_right_across:
+                    ends += (at[0], at[-1])
+            gaps = [b - a for a, b in zip(ends[::2], [*ends[1::2], high], strict=True)]
+            if len(gaps) > 1 and min(gaps) > 0:
+                *others, last = map(self._tell, gaps[:: -1 if axis else 1])
+                words += f" Openings from the {first}: {', '.join(others)} and {last} {way}."
+        return words
 
     def _in_grooves(self, inside: Sizes) -> Iterator[tuple[str, Fraction]]:
         """The room for a panel, where one groove of one depth runs round a frame of four boards."""

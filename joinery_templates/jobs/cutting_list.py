@@ -85,7 +85,9 @@ def prints(job: Job) -> str:
             if times > 1:
                 often.setdefault(times, []).append(board.called)
     told = (f"those of {' and '.join(names)} {times} times" for times, names in often.items())
-    return f"A template serves one corner: print {' and '.join(told)}." if often else ""
+    if not often:
+        return ""
+    return f"A template that is glued on serves one corner: print {' and '.join(told)}."
 
 
 def across_the_flats(job: Job) -> Fraction | None:

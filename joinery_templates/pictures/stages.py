@@ -105,7 +105,9 @@ class _Work(Struct, frozen=True, dict=True):
         )
 
     def _marking(self, board: int, gone: int) -> int:
-        joined = max((n for n, task in enumerate(self.tasks[:gone]) if task is Task.JOIN), default=0)
+        joined = max(
+            (n for n, task in enumerate(self.tasks[:gone]) if task is Task.JOIN), default=0
+        )
         laid = (n for n in range(joined, gone) if self.tasks[n] is Task.LAY_ON)
         return next((n for n in laid if board in self._pieces(n)), len(self.tasks))
 

@@ -176,6 +176,6 @@ class Frame(Struct, frozen=True, dict=True):
         inches = f"{self.across.inches} in across and {self.along.inches} in along"
         first, second = (inches, metric) if self.in_inches else (metric, inches)
         return (
-            f"{first} (or {second}). A difference of "
-            f"{self.along.still_good(self.in_inches)} is still good: paper itself moves as much between dry air and damp."
+            f"{first} (or {second}). A difference of {self.along.still_good(self.in_inches)} is "
+            "still good: paper itself moves as much between dry air and damp."
         )

@@ -264,8 +264,9 @@ def _page_rows(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> 
 
 
 HOW_TO_TAPE = (
-    "Cut parts that share a sheet apart, clear of every line, and nothing else yet but at a "
-    "seam's scissors. Lay that part on its neighbour, marks on marks, against the light. Measure "
+    "Cut parts that share a sheet apart, clear of every line. Then cut where a seam shows "
+    "scissors, and nowhere else yet. Lay that part on its neighbour, marks on marks, against the "
+    "light. Measure "
     "the check line from tick to tick (where there is none, a printed figure), tape, and only then "
     "trim along the outer lines."
 )

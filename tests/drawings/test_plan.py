@@ -211,14 +211,24 @@ def test_all_four_boards_of_a_plan_are_named_on_it(job):
         ),
         ("cabinet_door", "outside 412 mm wide and 700 mm high, inside 280 mm wide and 568 mm high"),
         ("picture_frame", "outside 14 in wide and 18 in high, inside 10 in wide and 14 in high"),
-        ("face_frame", "outside 500 mm wide and 700 mm high, inside 410 mm wide and 580 mm high"),
+        # Rails of 60 at both ends, one of 40 whose far edge is 200 from the top.
+        (
+            "face_frame",
+            "outside 500 mm wide and 700 mm high, inside 410 mm wide and 580 mm high. "
+            "Openings from the top: 140 mm and 400 mm high",
+        ),
         # Sides of 20 that stand on the floor, 500 between them.
         ("bookcase", "outside 540 mm wide and 780 mm high, inside 500 mm wide"),
         ("handrail", "outside 1584 mm long"),  # 900 twice, less the scarf of 18 times 12
         ("canted_tray", ""),  # its sides lean
         ("leaning frame", ""),  # so do its stiles: at the top it is wider than at the feet
-        # Rails of 20 3/8 in and stiles of 32 3/8 in, each end 3/16 in over.
-        ("mirror_frame", "outside 20 in wide and 32 in high, inside 15 in wide and 27 1/2 in high"),
+        # Rails of 20 3/8 in and stiles of 32 3/8 in, each end 3/16 in over. The rails are 2 1/4 in
+        # wide; the lower one, of 1 1/2 in, has its far edge 24 in from the top, less 3/16 in.
+        (
+            "mirror_frame",
+            "outside 20 in wide and 32 in high, inside 15 in wide and 27 1/2 in high. "
+            "Openings from the top: 21 9/16 in and 4 7/16 in high",
+        ),
     ],
 )
 def test_the_finished_size_is_told_where_it_is_known(job, told):

@@ -73,7 +73,10 @@ def test_what_is_knifed_glued_and_planed_is_where_the_sockets_have_a_mouth_or_a_
     assert ("inside face" in words["Lay on the templates"]) == through
     assert ("On the inside face knife round" in words["Mark from the key itself"]) == through
     assert ("floor" in words["Chop the sockets"] + words["Fit and glue"]) != through
-    assert re.search(r"Make one for each (seam|joint line|mitre)\.$", words["Make the key"])
+    assert re.search(
+        r"Make one for each (seam|joint line|mitre), all marked from the first\.$",
+        words["Make the key"],
+    )
     assert [fault for step in made.steps for fault in faults(made, step.words)] == []
 
 

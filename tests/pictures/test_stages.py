@@ -8,12 +8,14 @@ import pytest
 from joinery_templates.joint import Task
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.dovetails.through_dovetail import KIND
+from joinery_templates.lengths import Units
 from joinery_templates.pictures.pieces import piece
 from joinery_templates.pictures.seen import Frame, Line
 from joinery_templates.pictures.solid import Shown
 from joinery_templates.pictures.stages import finished, views, with_waste
 from joinery_templates.wood.cut import Surface
 from tests.joints.strategies import example_request
+from tests.joints.worked import request
 
 KINDS = kinds()
 
@@ -324,7 +326,8 @@ def test_the_waste_of_every_board_is_shown_and_is_all_that_leaves_it(name):
 
 def test_slots_for_feathers_are_in_no_picture_before_the_mitre_is_glued():
     """Two boards by themselves, each with its mitre; then one corner, across which it is sawn."""
-    joint = joint_of("splined-mitre", **FEATHERS)
+    kind, parameters = KINDS["splined-mitre"], {"form": "feathers", "feathers": 3}
+    joint = kind.build(request(kind, "90 mm", ("18 mm", "18 mm"), Units.MM, **parameters))
     told = [
         (step.task, view.is_apart, *((len(one.taken), len(one.waste)) for one in view.pieces[:2]))
         for step, view in zip(joint.steps, views(joint), strict=True)

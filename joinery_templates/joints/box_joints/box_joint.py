@@ -104,8 +104,8 @@ def _order_of_work(corner: FingerCorner) -> Iterator[Step]:
     yield Step(
         Task.CUT_SECOND,
         f"Saw and chop {second}",
-        f"In the same way{_off_at_edges(corner, 1)}. Saw {beside('the knifed line')}: "
-        "the sides of the fingers are all that the glue holds.",
+        f"In the same way, {beside('the knifed lines')}: the sides of the fingers are all that "
+        f"the glue holds{_off_at_edges(corner, 1)}.",
     )
     flush = corner.flush_words(("first board's fingers", "second board's fingers"))
     yield from closing.join_fingers(corner, flush)

@@ -192,8 +192,8 @@ def stop_short(corner: CornerLayout) -> str:
     over = "across the end grain and, on the inside face, " if is_lapped else ""
     return (
         f"First gauge on {wide}, {over}from the end to the baseline alone, where {narrow}'s "
-        f"{edges}, {' and '.join(come)}: go no further with any line, for past that it would stay "
-        "in sight. "
+        f"{edges}, {' and '.join(come)}: go no further with any line, the baseline too, for past "
+        "that it would stay in sight. "
     )
 
 

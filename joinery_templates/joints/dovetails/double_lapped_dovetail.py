@@ -82,13 +82,14 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
 
 
 def _shorten(corner: DovetailCorner) -> Step:
-    lap = corner.text(corner.tail_lap)
+    lap, length = corner.text(corner.tail_lap), corner.boards[1].length
+    listed = f", to the {corner.text(length)} of the list of boards" if length else ""
     return Step(
         Task.PREPARE,
         f"Length of {corner.named(1)}",
         f"It stops {lap} short of the outside of {corner.named(0)}, whose lap runs over its "
         f"end. With this joint at both ends, saw {corner.named(1)} shorter than the whole "
-        f"piece is outside by twice {lap}.",
+        f"piece is outside by twice {lap}{listed}.",
     )
 
 

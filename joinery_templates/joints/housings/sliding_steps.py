@@ -66,7 +66,12 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
             f"bore and chop a space about {tail.text(SAWN_FROM[tail.units])} long to the full "
             "depth and width: the saw's toe runs out into it.",
         )
-    taper = " The walls are not parallel: set the block anew for each." if tail.taper else ""
+    taper = ""
+    if tail.tapered is not None:
+        taper = (
+            f" Only the wall at the shelf's {FACES[tail.tapered]} face tapers; the other runs "
+            "parallel to the squared line: set the block anew for each."
+        )
     square = "".join(
         f" The wall at the shelf's {face} face is square: saw it against a square block."
         for number, face in enumerate(FACES)

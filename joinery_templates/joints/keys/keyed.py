@@ -226,7 +226,7 @@ def _order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
             f" Make {keyed.count} {each}, off an end that is squared anew for each, all marked "
             "from the first, and number them."
             if several
-            else f" Make one {each}."
+            else f" Make one {each}, all marked from the first."
         ),
     )
     yield Step(

@@ -185,7 +185,12 @@ def _fitting(tenon: Tenon) -> Step:
 def _gluing(tenon: Tenon) -> Step:
     given = tenon.given
     hold = "clamp along the rail till all shoulders are shut"
-    if given.wedges and not given.through:
+    if given.through:
+        what = "tenons and wedges" if given.wedges else "the tenons"
+        hold = (
+            f"clamp along the rail till all shoulders are shut, over blocks notched clear of {what}"
+        )
+    elif given.wedges:
         hold = (
             "start the wedges in their kerfs, and clamp along the rail till the mortise's floor "
             "has driven them home and all shoulders are shut"
