@@ -28,16 +28,7 @@ HALF_A_THOUSANDTH = Fraction(1, 2000)
 _LONGEST_TEXT = 40
 _LARGEST_POWER = 30
 _HUGE = 10**_LONGEST_TEXT
-_TYPOGRAPHIC = (
-    ("⁄", "/"),
-    ("″", '"'),
-    ("”", '"'),
-    ("′", "'"),
-    ("’", "'"),
-    ("−", "-"),
-    ("‐", "-"),
-    ("–", "-"),
-)
+_TYPOGRAPHIC = str.maketrans("⁄″”′’−‐–", "/\"\"''---")
 _REMEDY = 'Write for example "19 mm", "1.9 cm", "3/4 in", "5 1/2 in" or "1\' 2 3/8\\"".'
 
 _UNIT_MM = {
@@ -161,10 +152,7 @@ def _plain(text: str) -> str:
             return ""
         mixed = kind == "<fraction>" and spaced[-1:].isdigit()
         spaced += f" {folded}" if mixed else folded
-    plain = spaced.strip().lower()
-    for sign, ascii_sign in _TYPOGRAPHIC:
-        plain = plain.replace(sign, ascii_sign)
-    plain = plain.replace("''", '"')
+    plain = spaced.strip().lower().translate(_TYPOGRAPHIC).replace("''", '"')
     return re.sub(r"\s+", " ", plain) if plain.isascii() else ""
 
 

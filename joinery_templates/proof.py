@@ -23,12 +23,10 @@ def expected_pages(booklet: Booklet) -> tuple[ExpectedPage, ...]:
     """
     moved = booklet.page_map.point
     # The rulers stand on every page as the same figure: worked out once.
-    known: dict[tuple[int, Point, bool], tuple[ExpectedStroke, ...]] = {}
+    known: dict[tuple[int, Box, Point, bool], tuple[ExpectedStroke, ...]] = {}
 
     def seen(window: Window) -> tuple[ExpectedStroke, ...]:
-        if not window.shows_all:
-            return tuple(_strokes(window, moved))
-        key = (id(window.figure), window.at, window.turned)
+        key = (id(window.figure), window.view, window.at, window.turned)
         if key not in known:
             known[key] = tuple(_strokes(window, moved))
         return known[key]

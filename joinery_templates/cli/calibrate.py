@@ -85,8 +85,8 @@ def calibrate(
     if date is not None:
         _check_words("--date", date)
     unit, stated = named_units(units), calibration.rectangle(frame)
-    asked = _asked(given, frame, stated, unit)
-    profile = _profile(name, date or "", frame, stated, asked, reach, unit)
+    readings = _readings(given, frame, stated, unit)
+    profile = _profile(name, date or "", frame, stated, readings, reach, unit)
     if json:  # said before it is kept: where it cannot be said, nothing is kept
         say_json(profile_figures(profile))
     else:
@@ -123,7 +123,7 @@ def _check_words(option: str, words: str) -> None:
         )
 
 
-def _asked(
+def _readings(
     given: dict[str, str | None], frame: Frame, stated: calibration.Stated, units: Units
 ) -> dict[str, str]:
     """The readings, asked for at a terminal where they were not given.

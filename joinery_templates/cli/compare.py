@@ -20,7 +20,15 @@ from joinery_templates.choices import (
     combined,
     figures_of,
 )
-from joinery_templates.cli.files import STANDARD, check_target, is_own_pdf, read_given, write_result
+from joinery_templates.cli.files import (
+    STANDARD,
+    check_target,
+    is_own_pdf,
+    nothing,
+    place_of,
+    read_given,
+    write_result,
+)
 from joinery_templates.cli.job_input import job_from, job_of_kind
 from joinery_templates.cli.messages import note, number_of, say, say_json, tell_findings
 from joinery_templates.cli.options import FILE, AsJson, Force, Open, PaperName, UnitsName, asked
@@ -145,14 +153,14 @@ def _choices(
 ) -> tuple[Choice, ...]:
     """The layouts to compare: those asked for, else a spread; the routed one comes last."""
     kind = kinds()[job.joints[number].joint.kind]
-    asked = combined({name: _values(kind, name, typed) for name, typed in lists.items()})
+    wanted = combined({name: _values(kind, name, typed) for name, typed in lists.items()})
     if not lists:
-        asked = [choice.values for choice in bold_to_fine(job, number)]
+        wanted = [choice.values for choice in bold_to_fine(job, number)]
     if cutter is not None:
         _known(kind, "cutter")
         open_to_it = ("tails", "tail", "pin", "half_pin", "half_pin_far", "spacing", "slope")
-        asked.append({**dict.fromkeys(open_to_it), "cutter": cutter})
-    choices, refused = asked_for(job, number, asked)
+        wanted.append({**dict.fromkeys(open_to_it), "cutter": cutter})
+    choices, refused = asked_for(job, number, wanted)
     tell_findings(replace(one, level=Level.ADVICE) for one in refused)
     return choices
 
@@ -203,20 +211,19 @@ def _write(job: Job, choices: Sequence[Choice], output: str, force: bool) -> Non
         message = f"Pictures are not written as {ending} here."
         raise refusal("no-such-picture", message, "Write a .svg, a .png or a .pdf.", "--output")
     check_target(output, is_own_pdf, force)
+    layouts = number_of(len(choices), "layout")
     if ending in (".svg", ".png"):
-        write_result(output, choices_picture(job, choices, _image(output)), lambda _: False, force)
-        note(f"{output}: {number_of(len(choices), 'layout')}.")
+        write_result(output, choices_picture(job, choices, _image(ending)), nothing, force)
+        note(f"{output}: {layouts}.")
         return
     content, booklet = choices_of(job, choices)
     write_result(output, content, is_own_pdf, force)
-    paper = job.sheets.paper.name
-    pages = number_of(len(booklet.pages), "page")
-    layouts = number_of(len(choices), "layout")
-    note(f"{output}: {layouts}, full size, on {pages} of {paper}.")
+    pages, paper = number_of(len(booklet.pages), "page"), job.sheets.paper.name
+    note(f"{place_of(output)}: {layouts}, full size, on {pages} of {paper}.")
 
 
-def _image(output: str) -> Callable[[Figure], bytes]:
-    if output.lower().endswith(".svg"):
+def _image(ending: str) -> Callable[[Figure], bytes]:
+    if ending == ".svg":
         from joinery_templates.images.svg import svg
 
         return svg
@@ -275,7 +282,7 @@ def _pick(subject: str, sizes: Mapping[str, str], job: Job, number: int, choice:
         raise refusal("not-a-job-file", message, "Name the job file.", subject[:200])
     changed = joint_changed(decoded(content), number, choice.values).encode()
     if subject == STANDARD:
-        write_result(STANDARD, changed, lambda _: True)
+        write_result(STANDARD, changed, nothing)
         return
     write_result(subject, changed, lambda found: found == content, force=False)
     note(f"{subject}: layout {choice.letter} is written into it: {choice.words}.")

@@ -9,7 +9,7 @@ from typing import Annotated, Any
 import typer
 
 from joinery_templates.build import missing_signs_of, pdf_of
-from joinery_templates.cli.files import STANDARD, check_target, is_own_pdf, write_result
+from joinery_templates.cli.files import STANDARD, check_target, is_own_pdf, place_of, write_result
 from joinery_templates.cli.job_input import job_from
 from joinery_templates.cli.messages import note, number_of, tell_findings
 from joinery_templates.cli.options import Force, JobName, Open, Output, PaperName, UnitsName, asked
@@ -68,10 +68,8 @@ def write_templates(job: Job, drawn: tuple[bytes, Booklet], output: str, force: 
     write_result(output, content, is_own_pdf, force)
     count, paper = len(booklet.pages), job.sheets.paper
     share = round(booklet.paper_used * 100)
-    where = "standard output" if output == STANDARD else output
-    note(
-        f"{where}: {number_of(count, 'page')} of {paper.name}; templates fill {share} % of theirs."
-    )
+    pages = number_of(count, "page")
+    note(f"{place_of(output)}: {pages} of {paper.name}; templates fill {share} % of theirs.")
     note("Print at 100 % (actual size), then check the rulers on the pages with a steel rule.")
 
 

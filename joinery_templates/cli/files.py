@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
+from joinery_templates.cli.messages import reason
 from joinery_templates.errors import InputError, MachineError, mistake, refusal
 
 STANDARD = "-"
@@ -29,6 +30,16 @@ FOLDER = "This is a folder."
 
 Recognizer = Callable[[bytes], bool]
 """Tells whether a file's content is of the kind that is about to replace it."""
+
+
+def nothing(content: bytes) -> bool:
+    """The recognizer of what replaces no file."""
+    return False
+
+
+def place_of(name: str) -> str:
+    """What a file is called in a message."""
+    return "standard output" if name == STANDARD else name
 
 
 def read_given(name: str) -> bytes:
@@ -169,10 +180,9 @@ def _refusals_in_words(name: str) -> Iterator[None]:
             "no-file-name", f"No file has such a name: {error}.", place=name[:200]
         ) from None
     except OSError as error:
-        why = "it is shut" if error.errno == errno.EBADF else error.strerror
         kept = "" if name == STANDARD else "An older file of this name is as it was."
-        place = "standard output" if name == STANDARD else name[:200]
-        found = mistake("cannot-write", f"This cannot be written: {why}.", kept, place)
+        message = f"This cannot be written: {reason(error)}."
+        found = mistake("cannot-write", message, kept, place_of(name)[:200])
         raise InputError(found) if error.errno in _BAD_NAME else MachineError(found) from None
 
 

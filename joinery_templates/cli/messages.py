@@ -31,14 +31,18 @@ def tell_failure(error: BaseException) -> int:
     if os.environ.get(TRACEBACK):
         traceback.print_exception(error)
     if isinstance(error, OSError):
-        why = "it is shut" if error.errno == errno.EBADF else error.strerror
-        note(f"ERROR: the result cannot be written: {why}. (cannot-write)")
+        note(f"ERROR: the result cannot be written: {reason(error)}. (cannot-write)")
         return 1
     note(
         f"ERROR: the program itself failed ({type(error).__name__}: {str(error)[:200]}). "
         "Nothing was written. Please report it with your job file."
     )
     return 1
+
+
+def reason(error: OSError) -> str | None:
+    """Why the system writes nothing, in words."""
+    return "it is shut" if error.errno == errno.EBADF else error.strerror
 
 
 @contextmanager

@@ -4,7 +4,7 @@ from typing import Annotated
 
 import typer
 
-from joinery_templates.cli.files import STANDARD, write_result
+from joinery_templates.cli.files import STANDARD, nothing, write_result
 from joinery_templates.cli.joints import named_kind
 from joinery_templates.cli.messages import note
 from joinery_templates.cli.options import Force, Output
@@ -27,6 +27,6 @@ def new(
     """
     chosen = named_kind(kind)
     name = f"{chosen.name}.toml" if output is None else output
-    write_result(name, starter(chosen).encode(), is_own=lambda _: False, force=force)
+    write_result(name, starter(chosen).encode(), nothing, force)
     if name != STANDARD:
         note(f"{name}: put in the sizes of your boards, then: joinery-templates draw {name}")

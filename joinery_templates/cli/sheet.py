@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from joinery_templates.cli.files import STANDARD, check_target, is_own_pdf, write_result
+from joinery_templates.cli.files import check_target, is_own_pdf, place_of, write_result
 from joinery_templates.cli.messages import mistakes_at, note
 from joinery_templates.drawings.lettering import Lettering
 from joinery_templates.sheets.frame import Frame
@@ -48,4 +48,4 @@ def write_sheet(
     booklet = drawn(DejaVu())
     content = write_pdf(booklet, About(booklet.pages[0].title, subject), None)
     write_result(name, content, is_own_pdf, force)
-    note(f"{'standard output' if name == STANDARD else name}: {remark}")
+    note(f"{place_of(name)}: {remark}")

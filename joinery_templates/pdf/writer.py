@@ -77,19 +77,23 @@ def write_pdf(
         _attach(canvas, attachment)
     forms = _Forms(canvas._doc)
     total = len(booklet.pages)
-    entries = tuple(_entries(booklet.bookmarks, 0))
-    targets = _targets(entries)
+    # Each entry has a target of its own, since reportlab keeps one title for a target.
+    entries = [
+        (f"entry{order}", bookmark, level)
+        for order, (bookmark, level) in enumerate(_entries(booklet.bookmarks, 0), 1)
+    ]
     for number, page in enumerate(booklet.pages):
-        for key in targets.get(number, ()):
-            canvas.bookmarkPage(key)
+        for target, bookmark, _ in entries:
+            if bookmark.page == number:
+                canvas.bookmarkPage(target)
         if booklet.page_map != NO_MAP:
             _transform(canvas, booklet.page_map)
         for window in page.windows:
             _place(canvas, window, forms.name(window.figure))
         canvas.showPage()
         progress(number + 1, total)
-    for order, (bookmark, level) in enumerate(entries):
-        canvas.addOutlineEntry(printable(bookmark.title), _entry_key(order), level, closed=0)
+    for target, bookmark, level in entries:
+        canvas.addOutlineEntry(printable(bookmark.title), target, level, closed=0)
     canvas.save()
     return file.getvalue()
 
@@ -276,18 +280,3 @@ def _entries(bookmarks: tuple[Bookmark, ...], level: int) -> Iterator[tuple[Book
     for bookmark in bookmarks:
         yield bookmark, level
         yield from _entries(bookmark.inside, level + 1)
-
-
-def _targets(entries: tuple[tuple[Bookmark, int], ...]) -> dict[int, list[str]]:
-    """For each page the targets of the entries that lead to it.
-
-    Each entry has its own, since reportlab keeps one title for a target.
-    """
-    keys: dict[int, list[str]] = {}
-    for order, (bookmark, _) in enumerate(entries):
-        keys.setdefault(bookmark.page, []).append(_entry_key(order))
-    return keys
-
-
-def _entry_key(order: int) -> str:
-    return f"entry{order + 1}"

@@ -1,6 +1,7 @@
 """From patterns to pages: tile, pack, number, and put the overview first."""
 
-from collections.abc import Iterator, Sequence
+from collections import defaultdict
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 from itertools import chain, groupby, islice
 from operator import attrgetter
@@ -85,7 +86,7 @@ class _Laid(Struct, frozen=True):
 
     Attributes:
         tiled: the pattern and its tiles.
-        spots: where each tile lies; the last page that is read is the first.
+        spots: where each tile lies, of all pages.
         taping: what stands along its seams, where it has any.
         figures: of which every tile shows its part.
     """
@@ -100,26 +101,24 @@ class _Laid(Struct, frozen=True):
         """What the pattern belongs to."""
         return self.tiled.pattern.group
 
-    def numbers(self, before: int) -> tuple[int, ...]:
-        """Page numbers of the tiles, when so many pages come before."""
-        return tuple(before + spot.page + 1 for spot in self.spots)
-
 
 class _Read(Struct, frozen=True):
-    """What is read, laid on pages that are not drawn yet.
+    """A text laid on pages that are not drawn yet.
 
     Attributes:
-        texts: what each is, its blocks, and whether it begins on the last page of the one
-            before; first the overview, of which only the room that is kept for it is known.
-        marks: where each begins, its pages counted from 0.
-        count: of all pages.
-        used: how far down the last page is used.
+        held: what it is.
+        stack: its blocks; of the overview only the room that is kept for it is known.
+        first: its first page, counted from 0.
     """
 
-    texts: tuple[tuple[Held, Stack, bool], ...]
-    marks: tuple[Bookmark, ...]
-    count: int
-    used: Fraction
+    held: Held
+    stack: Stack
+    first: int
+
+    @property
+    def past(self) -> int:
+        """The page after its last."""
+        return self.first + self.stack.count
 
 
 class _Binding(Struct, frozen=True):
@@ -143,24 +142,26 @@ class _Binding(Struct, frozen=True):
         scissors = Scissors(
             (frame.area.width, frame.area.height), self.setup.overlap, self.lettering
         )
-        cut, width = tuple(self._cut(scissors)), column_width(frame.reading.width)
-        opening = tuple(opening_blocks(self.contents.opening, frame, width, self.lettering))
+        cut = tuple(self._cut(scissors))
+        overview = self._overview(cut)
         # The overview lists all pages, its own too, and what follows goes on below it: laid out
-        # anew until it needs no more room.
-        zero = Fraction(0)
-        room, overview = Stack(zero, zero, (), zero), self._overview(opening, (), cut)
-        while (overview.count, overview.depth) > (room.count, room.depth):
-            room = overview
-            read = self._read(room)
-            laid = tuple(self._laid(cut, read.used))
-            blank = self._bound(self._pages(read), laid, numbered=False)
-            overview = self._overview(opening, blank, laid)
-        pages = with_sheets_named(self._bound(self._pages(read, overview), laid))
+        # anew until it needs no more room than was kept for it.
+        needed = overview(())
+        while True:
+            kept = needed
+            read = self._read(kept)
+            laid = tuple(self._laid(cut, read[-1]))
+            blank = [Page(held, ()) for held in _held(read, laid)]
+            needed = overview(blank)
+            if (needed.count, needed.depth) <= (kept.count, kept.depth):
+                break
+        windows = self._windows((needed, *(text.stack for text in read[1:])), read, laid)
+        pages = [replace(page, windows=tuple(windows[n])) for n, page in enumerate(blank)]
         correction = self.setup.correction
         return Booklet(
             width_pt=frame.paper.width_pt,
             height_pt=frame.paper.height_pt,
-            pages=tuple(self._furnished(pages)),
+            pages=tuple(self._furnished(with_sheets_named(pages))),
             bookmarks=tuple(_bookmarks(read, laid)),
             rulers=frame.ruler_lines,
             paper_used=self._share_used(laid),
@@ -168,34 +169,30 @@ class _Binding(Struct, frozen=True):
             findings=tuple(advise_on_seams([one.tiled for one in laid], frame, scissors)),
         ).marked()
 
-    def _read(self, room: Stack) -> _Read:
+    def _overview(self, cut: Sequence[_Laid]) -> Callable[[Sequence[Page]], Stack]:
+        """What lays out the first pages when it is given all pages to list."""
+        area, contents = self.frame.reading, self.contents
+        width, spread = column_width(area.width), [one.tiled for one in cut if one.taping]
+        roles = _roles(cut) | ({Role.MATCH} if spread and self.setup.marks else set())
+        opening = tuple(opening_blocks(contents.opening, self.frame, width, self.lettering))
+        below = what_follows(contents.opening, width, spread, roles, self.lettering)
+        read = [block for text in contents.readings for block in text.blocks] if self.wide else []
+        return lambda pages: stacked((*opening, below(pages), *read), area.width, area.height)
+
+    def _read(self, room: Stack) -> list[_Read]:
         """All that is read, so much room kept for the overview.
 
         A text shares a page with the one before where that saves one.
         """
-        area, used, count = self.frame.reading, room.depth, room.count
-        first = Held(self.first_title)
-        texts, marks = [(first, room, False)], [Bookmark(self.first_title, 0)]
+        area, texts = self.frame.reading, [_Read(Held(self.first_title), room, 0)]
         for text in () if self.wide else self.contents.readings:
-            stack = stacked(text.blocks, area.width, area.height)
-            below = stacked(text.blocks, area.width, area.height, used + APART)
-            shares = below.count <= stack.count
-            stack = below if shares else stack
-            texts.append((Held(text.group, text.title), stack, shares))
-            count += stack.count - shares
-            marks.append(Bookmark(f"{text.group}: {text.title}", count - stack.count))
-            used = stack.depth
-        return _Read(tuple(texts), tuple(marks), count, used)
-
-    def _pages(self, read: _Read, overview: Stack | None = None) -> tuple[Page, ...]:
-        """The pages that are read; all are blank until the overview is known."""
-        at, pages = (self.frame.reading.left, self.frame.reading.bottom), tuple[Page, ...]()
-        for held, stack, shares in read.texts:
-            drawn = (stack if pages else overview).drawn() if overview is not None else ()
-            own = [Page((held,), (whole(figure, at),)) for figure in drawn]
-            own += [Page((held,), ())] * (stack.count - len(own))
-            pages = _followed(pages, own, shares)
-        return pages
+            last = texts[-1]
+            alone = stacked(text.blocks, area.width, area.height)
+            below = stacked(text.blocks, area.width, area.height, last.stack.depth + APART)
+            shares = below.count <= alone.count
+            held = Held(text.group, text.title)
+            texts.append(_Read(held, below if shares else alone, last.past - shares))
+        return texts
 
     def _cut(self, scissors: Scissors) -> Iterator[_Laid]:
         """All patterns in reading order with what stands on their seams, not laid yet."""
@@ -210,9 +207,9 @@ class _Binding(Struct, frozen=True):
                 figures += (taping.figure,)
             yield _Laid(tiled, (), taping, figures)
 
-    def _laid(self, cut: Sequence[_Laid], used: Fraction) -> Iterator[_Laid]:
-        """The patterns on pages, the first of which is used so far down."""
-        area = self.frame.area
+    def _laid(self, cut: Sequence[_Laid], last: _Read) -> Iterator[_Laid]:
+        """The patterns on pages, the first of them below the last text."""
+        area, used, before = self.frame.area, last.stack.depth, last.past - 1
         # In so wide a gap nothing has room beside or below anything else.
         gap = area.width + area.height if self.setup.one_per_page else GAP
         lying = [
@@ -220,34 +217,34 @@ class _Binding(Struct, frozen=True):
             for _, group in groupby(cut, key=attrgetter("group"))
         ]
         spots = chain.from_iterable(pack(lying, (area.width, area.height), gap, used))
+        of_all = (replace(spot, page=before + spot.page) for spot in spots)
         for one in cut:
-            own = tuple(islice(spots, len(one.tiled.tiles)))
+            own = tuple(islice(of_all, len(one.tiled.tiles)))
             turned = one.tiled.turned if one.taping else own[0].turned
             yield replace(one, tiled=replace(one.tiled, turned=turned), spots=own)
 
-    def _bound(
-        self, read: tuple[Page, ...], laid: Sequence[_Laid], numbered: bool = True
-    ) -> tuple[Page, ...]:
-        """All pages.
+    def _windows(
+        self, stacks: Sequence[Stack], read: Sequence[_Read], laid: Sequence[_Laid]
+    ) -> dict[int, list[Window]]:
+        """What is seen on each page.
 
         Args:
-            read: those that are read.
+            stacks: the blocks of each text, the overview's as it is in the end.
+            read: the texts.
             laid: all patterns.
-            numbered: False while it is not known how many pages come first: then nothing that
-                a tile alone shows is there.
         """
-        windows: dict[int, list[Window]] = {}
-        held: dict[int, list[tuple[_Laid, int]]] = {}
+        at = (self.frame.reading.left, self.frame.reading.bottom)
+        windows: dict[int, list[Window]] = defaultdict(list)
+        for text, stack in zip(read, stacks, strict=True):
+            for page, figure in enumerate(stack.drawn(), text.first):
+                windows[page].append(whole(figure, at))
         for one in laid:
-            numbers = one.numbers(len(read) - 1)
-            own = one.taping.of_tiles(numbers) if one.taping and numbered else ()
+            sheets = [spot.page + 1 for spot in one.spots]
+            own = one.taping.of_tiles(sheets) if one.taping else ()
             for number, spot in enumerate(one.spots):
-                held.setdefault(spot.page, []).append((one, number))
                 figures = (*one.figures, *own[number : number + 1])
-                shown = windows.setdefault(spot.page, [])
-                shown += (self._window(one, number, figure) for figure in figures)
-        patterns = [Page(tuple(_held(held[page])), tuple(shown)) for page, shown in windows.items()]
-        return _followed(read, patterns, 0 in windows)
+                windows[spot.page] += (self._window(one, number, figure) for figure in figures)
+        return windows
 
     def _window(self, laid: _Laid, number: int, figure: Figure) -> Window:
         """Where a tile shows a figure."""
@@ -255,22 +252,6 @@ class _Binding(Struct, frozen=True):
         view = tiled.tiles[number]
         height = view.width if tiled.turned else view.height
         return Window(figure, view, (area.left + spot.x, area.top - spot.y - height), tiled.turned)
-
-    def _overview(
-        self, opening: Sequence[Block], pages: Sequence[Page], laid: Sequence[_Laid]
-    ) -> Stack:
-        spread = [one.tiled for one in laid if one.taping]
-        area = self.frame.reading
-        below = what_follows(
-            self.contents.opening,
-            column_width(area.width),
-            pages,
-            spread,
-            _roles(laid) | ({Role.MATCH} if spread and self.setup.marks else set()),
-            self.lettering,
-        )
-        read = (block for text in self.contents.readings for block in text.blocks)
-        return stacked((*opening, below, *(read if self.wide else ())), area.width, area.height)
 
     def _furnished(self, pages: Sequence[Page]) -> Iterator[Page]:
         """The pages with rulers and words round them: what all share is one drawing."""
@@ -293,29 +274,27 @@ def _roles(laid: Sequence[_Laid]) -> frozenset[Role]:
     return frozenset(stroke.role for figure in figures.values() for stroke in figure.strokes)
 
 
-def _held(tiles: Sequence[tuple[_Laid, int]]) -> Iterator[Held]:
-    """What a page holds, and which parts of a pattern."""
-    for _, own in groupby(tiles, key=lambda entry: id(entry[0])):
-        (one, *_), numbers = zip(*own, strict=True)
-        pattern, parts = one.tiled.pattern, tuple(number + 1 for number in numbers)
+def _held(read: Sequence[_Read], laid: Sequence[_Laid]) -> Iterator[tuple[Held, ...]]:
+    """What each page holds, and which parts of a pattern."""
+    held: dict[int, list[Held]] = defaultdict(list)
+    for text in read:
+        for page in range(text.first, text.past):
+            held[page].append(text.held)
+    for one in laid:
+        pattern, count = one.tiled.pattern, len(one.spots)
+        parts: dict[int, list[int]] = defaultdict(list)
+        for part, spot in enumerate(one.spots, 1):
+            parts[spot.page].append(part)
         short = pattern.short or pattern.title
-        yield Held(pattern.group, pattern.title, short, parts, len(one.spots))
+        for page, here in parts.items():
+            held[page].append(Held(pattern.group, pattern.title, short, tuple(here), count))
+    return (tuple(held[page]) for page in range(len(held)))
 
 
-def _followed(pages: Sequence[Page], more: Sequence[Page], on_one: bool) -> tuple[Page, ...]:
-    """Pages and more pages, the last of the ones and the first of the others on one."""
-    if not on_one:
-        return (*pages, *more)
-    (*before, last), (first, *after) = pages, more
-    return (*before, last.with_more(first), *after)
-
-
-def _bookmarks(read: _Read, laid: Sequence[_Laid]) -> Iterator[Bookmark]:
+def _bookmarks(read: Sequence[_Read], laid: Sequence[_Laid]) -> Iterator[Bookmark]:
     """What is read first, then the patterns by group, each at its first page."""
-    yield from read.marks
-    before = read.count - 1
+    for text in read:
+        yield Bookmark(": ".join(filter(None, (text.held.group, text.held.title))), text.first)
     for group, members in groupby(laid, key=attrgetter("group")):
-        inside = tuple(
-            Bookmark(one.tiled.pattern.title, before + one.spots[0].page) for one in members
-        )
+        inside = tuple(Bookmark(one.tiled.pattern.title, one.spots[0].page) for one in members)
         yield Bookmark(group, inside[0].page, inside)

@@ -124,24 +124,20 @@ def _sheet(frame: Frame, lettering: Lettering) -> Figure:
     stated = rectangle(frame)
     left, bottom = frame.area.left + CLEAR, frame.area.bottom + CLEAR
     right, top = left + stated.across, bottom + stated.along
-    stairs = [_Stairs(frame, side) for side in SIDES]
     short, long = Fraction(3, 5), Fraction(4, 5)
     one, zero = Fraction(1), Fraction(0)
-    scales = (
+    scales: tuple[_NumberedLines | _Stairs, ...] = (
         _NumberedLines((right, bottom), (one, zero), (zero, -one), BACKS[0]),
         _NumberedLines((left, top), (zero, one), (-one, zero), BACKS[1]),
         _NumberedLines((right, top), (short, long), (-long, short), BACKS[2]),
         _NumberedLines((left, top), (-short, long), (long, short), BACKS[3]),
+        *(_Stairs(frame, side) for side in SIDES),
     )
     strokes = [
         *_rectangle(left, bottom, right, top, STUB / stated.diagonal),
         *(stroke for scale in scales for stroke in scale.strokes()),
-        *(stroke for side in stairs for stroke in side.strokes()),
     ]
-    texts = [
-        *(text for scale in scales for text in scale.figures()),
-        *(text for side in stairs for text in side.figures()),
-    ]
+    texts = [text for scale in scales for text in scale.figures()]
     words = _words(frame, stated, lettering)
     at = ((left + right - words.width) / 2, (bottom + top - words.height) / 2)
     drawn = Figure(frame.width, frame.height, tuple(strokes), tuple(texts))

@@ -1,9 +1,8 @@
 """The first page: how to read the lines, what each page holds, how sheets are assembled."""
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from fractions import Fraction
-from functools import lru_cache
 from itertools import groupby
 
 from msgspec import Struct
@@ -43,6 +42,8 @@ GAP = Fraction(4)
 PAD = Fraction(2)
 AIR = Fraction(1)
 """Below a sketch, so that its words do not stand on those below."""
+ABOVE = Fraction(4)
+"""White above a heading."""
 ROUND = 2 * BODY
 """Round the sketch of a pattern that is taped."""
 TWO_COLUMNS = Fraction(150)
@@ -137,38 +138,41 @@ def opening_blocks(
 def what_follows(
     opening: Opening,
     width: Fraction,
-    pages: Sequence[Page],
     tiled: Sequence[Tiled],
     roles: frozenset[Role],
     lettering: Lettering,
-) -> Columns:
+) -> Callable[[Sequence[Page]], Columns]:
     """The rest of the first page: what to take care of, the lines, the sheets.
 
     Args:
         opening: what stands at the top.
         width: of a column.
-        pages: all of them, to be listed.
         tiled: patterns that must be assembled from several pages.
-        roles: what is drawn on any of them, to be explained.
+        roles: what is drawn on any page, to be explained.
         lettering: how wide words run.
+
+    Returns:
+        What lists the pages in it, again and again until all are known.
     """
     count, room = (2, (width - GAP) / 2) if width > TWO_COLUMNS else (1, width)
-    care = (column((Paragraph(words, BODY),), room, lettering) for words in opening.care)
-    told_of = (
-        ("Take care", care),
-        ("Lines", _legend(room, lettering, roles)),
-        ("Sheets", _page_rows(pages, room, lettering)),
-        ("Taped together", _assemblies(tiled, room, lettering)),
-    )
-    sections = (
-        Section(
-            tuple(rows),
-            _section(heading, room, lettering),
-            _section(f"{heading}, continued", room, lettering),
+
+    def section(heading: str, rows: Iterable[Figure]) -> Section:
+        first, again = (
+            column((Paragraph(words, HEADING, bold=True),), room, lettering)
+            for words in (heading, f"{heading}, continued")
         )
-        for heading, rows in told_of
-    )
-    return Columns(tuple(sections), GAP, count)
+        first, again = (replace(one, height=one.height + ABOVE) for one in (first, again))
+        return Section(tuple(rows), first, again)
+
+    care = (column((Paragraph(words, BODY),), room, lettering) for words in opening.care)
+    before = section("Take care", care), section("Lines", _legend(room, lettering, roles))
+    after = section("Taped together", _assemblies(tiled, room, lettering))
+
+    def listing(pages: Sequence[Page]) -> Columns:
+        sheets = section("Sheets", _page_rows(pages, room, lettering))
+        return Columns((*before, sheets, after), GAP, count)
+
+    return listing
 
 
 def _in_rows(figures: Iterable[Figure], width: Fraction) -> Iterator[Figure]:
@@ -183,13 +187,8 @@ def _in_rows(figures: Iterable[Figure], width: Fraction) -> Iterator[Figure]:
         yield beside(row, GAP)
 
 
-def _section(words: str, width: Fraction, lettering: Lettering) -> Figure:
-    heading = column((Paragraph(words, HEADING, bold=True),), width, lettering)
-    return replace(heading, height=heading.height + 4)
-
-
 def _legend(width: Fraction, lettering: Lettering, drawn: frozenset[Role]) -> Iterator[Figure]:
-    """A sample of each line beside its meaning."""
+    """What the lines mean that are drawn."""
     told = drawn - {Role.MARK} if Role.CROSS in drawn else drawn  # which shows the marks too
     yield column((Paragraph(MIDDLE, BODY),), width, lettering)
     for role, words in _LEGEND:
@@ -197,9 +196,8 @@ def _legend(width: Fraction, lettering: Lettering, drawn: frozenset[Role]) -> It
             yield _legend_row(role, words, width, lettering)
 
 
-@lru_cache(maxsize=64)
 def _legend_row(role: Role, words: str, width: Fraction, lettering: Lettering) -> Figure:
-    """Kept: the overview is laid out anew until all pages are known."""
+    """A sample of a line beside what it means."""
     text = column((Paragraph(words, BODY),), width - SAMPLE - 2, lettering)
     height = max(text.height, Fraction(5))
     sample = Figure(width, height, tuple(_sample(role, height / 2 + Fraction(1, 2))))

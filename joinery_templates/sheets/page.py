@@ -165,10 +165,6 @@ class Page(Struct, frozen=True):
         told = ((group, dict.fromkeys(map(words, ones))) for (group, _), ones in groups)
         return "; ".join(": ".join(filter(None, (group, ", ".join(ones)))) for group, ones in told)
 
-    def with_more(self, other: "Page") -> "Page":
-        """This page with what stands on another."""
-        return Page(self.held + other.held, self.windows + other.windows)
-
 
 class Bookmark(Struct, frozen=True):
     """An entry of the PDF's outline: its page counts from 0."""

@@ -12,7 +12,8 @@ from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.errors import OURS, Finding, InputError, advice
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.papers import known_papers
-from joinery_templates.sheets.tiling import MARK_AIR, Scissors, Tiled
+from joinery_templates.sheets.seam_words import MARK_AIR
+from joinery_templates.sheets.tiling import Scissors, Tiled
 
 MOST_TOLD = 6
 """Where more words are left out, the paper is far too small, and the first of them say so."""

@@ -78,8 +78,8 @@ class Taping:
     ) -> None:
         self._tiled, self._shared, self._lettering = tiled, overlap / 2, lettering
         pattern, seams = tiled.pattern, tiled.seams
-        shared = (layer.texts for layer in pattern.layers)
-        self._ground = Ground(lettering, pattern.strokes, chain(*shared, *tiled.own))
+        self._words = tuple(text for layer in pattern.layers for text in layer.texts)
+        self._ground = Ground(lettering, pattern.strokes, chain(self._words, *tiled.own))
         lines = [_drawn(seam) for seam in seams]
         self._ground.draw(lines)
         self._own = [list(own) for own in tiled.own]
@@ -140,8 +140,7 @@ class Taping:
     def _name(self, texts: list[list[Text]]) -> None:
         """What a tile is, where no label says it: cut loose it has no title block."""
         pattern, kept = self._tiled.pattern, [*map(self._kept, self._tiled.tiles)]
-        shared = chain.from_iterable(layer.texts for layer in pattern.layers)
-        labels = [text.at for text in shared if JOB in text.words]
+        labels = [text.at for text in self._words if JOB in text.words]
         nameless = [n for n, room in enumerate(kept) if not any(map(room.contains, labels))]
         if not nameless:
             return
@@ -183,11 +182,9 @@ class Taping:
 
     def _alone(self, own: Sequence[Text]) -> Ground:
         """What stands on one tile: the words that another alone shows are not in its way."""
-        pattern, taped = self._tiled.pattern, self.figure
-        shared = (layer.texts for layer in pattern.layers)
         marks = (match_mark(mark.at) for mark in chain.from_iterable(self.marks))
-        strokes = chain(pattern.strokes, taped.strokes, *marks)
-        return Ground(self._lettering, strokes, chain(*shared, taped.texts, own))
+        strokes = chain(self._tiled.pattern.strokes, self.figure.strokes, *marks)
+        return Ground(self._lettering, strokes, chain(self._words, own))
 
     def _rows(self, seam: Seam, ways: Sequence[str], aside: Fraction) -> Iterator[Text]:
         """Words along the middle of the strip beside a seam, on white: every way and place."""

@@ -133,6 +133,13 @@ def test_a_pdf_cannot_be_picked_into(tmp_path: Path, job: Path) -> None:
     assert "not-a-job-file" in result.messages
 
 
+def test_standard_output_is_called_so_in_the_message(job: Path) -> None:
+    """As `draw` calls it: a line that begins with a dash alone tells nothing."""
+    result = run("compare", job, "--tails", "3,5", "-o", "-")
+    assert result.output.startswith(b"%PDF-")
+    assert result.messages.splitlines()[-1].startswith("standard output: 2 layouts, full size")
+
+
 def test_on_paper_each_layout_stands_full_size(tmp_path: Path, job: Path) -> None:
     """A board of 5 1/2 in: its sides stand so far apart, and each tail is as wide as told."""
     pdf = tmp_path / "choices.pdf"
