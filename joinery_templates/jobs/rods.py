@@ -15,7 +15,7 @@ from joinery_templates.drawings.rod import Band, Rod
 from joinery_templates.drawings.waste_words import depth_words
 from joinery_templates.exact import ZERO
 from joinery_templates.jobs.job import BROKEN, NO_RODS, Job
-from joinery_templates.jobs.standing import Standing, by_board, mates, pieces
+from joinery_templates.jobs.standing import Standing, by_board, pieces
 from joinery_templates.lengths import Units, told_text
 from joinery_templates.wood.board import EDGES, Board, Face, Hand
 from joinery_templates.wood.faces import laid_out
@@ -87,7 +87,7 @@ def _rod(board: Board, ones: Sequence[Standing], units: Units, broken: bool) -> 
         taken = list(_bands(one, has_columns, laid, units))
         is_alike = one.on_leg or len({band.side for band in taken}) == 1
         side = taken[0].side if taken and is_alike else None
-        for band in _edges_of_mates(one, laid, side):
+        for band in _edges_of_mate(one, laid, side):
             known = {ZERO, board.length, *(at for other in taken for at in (other.low, other.high))}
             if not {band.low, band.high} <= known:
                 taken.append(band)
@@ -177,19 +177,18 @@ def _layer(waste: Waste) -> _Span:
     return low, high
 
 
-def _edges_of_mates(
+def _edges_of_mate(
     one: Standing, at: Callable[[Fraction], Fraction], side: Face | None
 ) -> Iterator[Band]:
-    """Where the edges of the boards come that cross this one squarely, as rails come to a stile."""
+    """Where the edges come of a board that crosses this one squarely, as of a rail on a stile."""
     assert one.board.length is not None
-    for to_own, part in mates(one):
-        across, along, through = to_own.rows[1]
-        if across and not along and not through:
-            board = part.board
-            places = (to_own.point((x, ZERO, ZERO))[1] for x in (ZERO, board.width))
-            (low, edge), (high, other) = sorted(zip(map(at, places), EDGES, strict=True))
-            words = f"{board.called}, {edge} to {other}"
-            yield Band(max(low, ZERO), min(high, one.board.length), one.one.name, words, None, side)
+    across, along, through = one.to_own.rows[1]
+    if across and not along and not through:
+        board = one.mate.board
+        places = (one.to_own.point((x, ZERO, ZERO))[1] for x in (ZERO, board.width))
+        (low, edge), (high, other) = sorted(zip(map(at, places), EDGES, strict=True))
+        words = f"{board.called}, {edge} to {other}"
+        yield Band(max(low, ZERO), min(high, one.board.length), one.one.name, words, None, side)
 
 
 def _through(seen: Sequence[Waste], thickness: Fraction, units: Units) -> tuple[str, bool]:
