@@ -237,7 +237,7 @@ def _walled(one: Standing, other: Standing, units: Units, facing: bool = False) 
         return
     low, high = min(span[0], far[0]), max(span[1], far[1])
     ground = stuff(board, low, high)
-    pairs = product(one.waste(ground, None), other.waste(ground, length))
+    pairs = product(one.waste(ground), other.waste(ground, length))
     walls = (wall for a, b in pairs if (wall := a.wall(b)))
     weak = [(left, axis) for axis, left in walls if left < thin_wall(axis, board, units)]
     left, axis = min(weak, default=(thin, ALONG))
@@ -283,7 +283,7 @@ def _on_seams(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
 def _across(one: Standing, seam: Standing, units: Units) -> Iterator[Told]:
     board, thin = one.board, BREAKS[units]
     ground = stuff(board, *one.span)
-    for taken, groove in product(one.waste(ground, None), seam.waste(ground, None)):
+    for taken, groove in product(one.waste(ground), seam.waste(ground)):
         wall = taken.wall(groove)
         if wall and wall[1] < thin:
             (start, floor), (near, far) = taken.solid.extents[2], groove.solid.extents[2]

@@ -120,7 +120,7 @@ def met_in_leg(ones: Iterable[Standing], units: Units) -> Iterator[Told]:
             yield Told(at, at, finding)
     for at in sorted((each for each in here if each.is_measured), key=lambda each: each.span):
         ground, thin = stuff(at.board, *at.span), at.board.thickness * THIN
-        one = InLeg(at, at.waste(ground, None), at.in_mate([ground]))
+        one = InLeg(at, at.waste(ground), at.in_mate([ground]))
         near = [other for other in near if at.span[0] - other.at.span[1] < thin]
         for other in near:
             first, later = sorted((one, other), key=lambda each: each.at.number)

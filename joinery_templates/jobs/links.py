@@ -10,7 +10,7 @@ from joinery_templates.exact import ZERO
 from joinery_templates.jobs.standing import Piece, Standing, flats, on_pieces
 from joinery_templates.wood.board import Hand
 from joinery_templates.wood.cut import Vector
-from joinery_templates.wood.placement import AGAINST, AS_IT_IS, Placement
+from joinery_templates.wood.placement import Placement
 
 
 class Link(Struct, frozen=True, dict=True):
@@ -80,6 +80,4 @@ def _from_left(at: Standing) -> Placement:
 
     Where nobody gave the length, a right-hand end stands for it.
     """
-    if at.placed.hand is Hand.LEFT:
-        return Placement(AS_IT_IS, (ZERO, at.along, ZERO))
-    return Placement(AGAINST, (ZERO, (at.board.length or ZERO) - at.along, ZERO))
+    return at.on_board(None if at.placed.hand is Hand.LEFT else at.board.length or ZERO)

@@ -216,18 +216,24 @@ class Standing(Struct, frozen=True):
         part = self.placed.member.part
         return self.along + part.shown_from(part.reach), self.along + part.reach
 
-    def waste(self, ground: Solid, length: Fraction | None) -> list[Waste]:
+    def on_board(self, length: Fraction | None = None) -> Placement:
+        """Carries the joint's frame into the board's, at one of its ends.
+
+        Args:
+            length: the board's, where that is not the end that the joint is measured from.
+        """
+        if length is None:
+            return Placement(AS_IT_IS, (ZERO, self.along, ZERO))
+        return Placement(AGAINST, (ZERO, length - self.along, ZERO))
+
+    def waste(self, ground: Solid, length: Fraction | None = None) -> list[Waste]:
         """What is taken of a board for the joint itself, grooves left out.
 
         Args:
             ground: what there is of the board, from one of its ends.
-            length: the board's, where that is not the end that the joint is measured from.
+            length: as in `on_board`.
         """
-        rows, shift = AS_IT_IS, self.along
-        if length is not None:
-            rows, shift = AGAINST, length - shift
-        lie = Placement(rows, (ZERO, shift, ZERO))
-        found = []
+        lie, found = self.on_board(length), []
         for cut in _joint_cuts(self.placed.member.part):
             sides = tuple(map(lie.half_space, cut.half_spaces))
             if solid := ground.within(sides):
@@ -258,10 +264,10 @@ class Standing(Struct, frozen=True):
 
     def in_mate(self, solids: Iterable[Solid]) -> list[Solid]:
         """What of some solids on the board is wood of the joint's other one, or a peg in it."""
-        along = Placement(AS_IT_IS, (ZERO, self.along, ZERO))
-        wood = tuple(map(along.half_space, self.wood_of_mate))
+        on_board = self.on_board()
+        wood = tuple(map(on_board.half_space, self.wood_of_mate))
         cuts = (cut for cut in self.mate.cuts if not cut.bore)
-        lie = along.of(self.to_own)
+        lie = on_board.of(self.to_own)
         return remaining(
             (piece for solid in solids if (piece := solid.within(wood))),
             [tuple(map(lie.half_space, cut.half_spaces)) for cut in cuts],
@@ -295,10 +301,10 @@ def by_board(joints: Sequence[JointJob | None]) -> Mapping[str, Sequence[Standin
     """All that stands on each board, in the file's order."""
     found: dict[str, list[Standing]] = {}
     for number, one in enumerate(joints):
-        for index, corner in enumerate(one.corners if one else ()):
-            assert one
-            boards = one.joint.placed(corner)[:2]
-            for member, placed in enumerate(boards):
+        if one is None:
+            continue
+        for index, corner in enumerate(one.corners):
+            for member, placed in enumerate(one.joint.placed(corner)[:2]):
                 standing = Standing(number, index, one, member, placed)
                 found.setdefault(placed.board.name, []).append(standing)
     return {name: [*_all_from_above(standings)] for name, standings in found.items()}
