@@ -22,7 +22,7 @@ from joinery_templates.joints.reading import shown
 from joinery_templates.joints.words import listed
 from joinery_templates.wood.placement import AS_IT_IS, ORIGIN, Placement
 
-Way = tuple[float, float, float]
+Direction = tuple[float, float, float]
 ALIKE = 6
 """Directions that agree in so many decimals are one: sines and cosines are rounded."""
 
@@ -40,7 +40,7 @@ class _Contact(Struct, frozen=True):
     joint: int
     off: Piece
     from_: Piece
-    ways: tuple[Way, ...]
+    ways: tuple[Direction, ...]
 
 
 def closing_order(
@@ -115,13 +115,13 @@ def _hanging_together(on_boards: Mapping[str, Sequence[Standing]]) -> Iterator[l
         yield contacts
 
 
-def _rough(x: Fraction, y: Fraction, z: Fraction) -> Way:
+def _rough(x: Fraction, y: Fraction, z: Fraction) -> Direction:
     """A direction of length 1 that can be compared."""
     long = hypot(x, y, z)
     return round(x / long, ALIKE), round(y / long, ALIKE), round(z / long, ALIKE)
 
 
-def _turned(way: Way) -> Way:
+def _turned(way: Direction) -> Direction:
     x, y, z = way
     return -x, -y, -z
 

@@ -172,10 +172,10 @@ def _along(let_in: Iterable[Standing], units: Units) -> Iterator[Told]:
 
 def _facing(one: Standing, beyond: Sequence[Standing], units: Units) -> Iterator[Told]:
     """A joint, and the one that comes nearest to it from the other end of the board."""
-    measured = [other for other in (one, *beyond) if other.is_measured]
-    if len(measured) > 1 and one.is_measured:
-        other = max(measured[1:], key=lambda each: each.span)
-        yield from _walled(one, other, units, facing=True)
+    measured = [other for other in beyond if other.is_measured]
+    if measured and one.is_measured:
+        nearest = max(measured, key=lambda each: each.span)
+        yield from _walled(one, nearest, units, facing=True)
 
 
 def _let_in_at_ends(standings: Sequence[Standing], units: Units) -> Iterator[Told]:

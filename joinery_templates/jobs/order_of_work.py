@@ -18,7 +18,7 @@ from joinery_templates.jobs.closing import closing_order
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.panels import panelled_twice
 from joinery_templates.jobs.rods import rods
-from joinery_templates.jobs.standing import Standing, by_board, known_pieces
+from joinery_templates.jobs.standing import Standing, by_board, corner_names, known_pieces
 from joinery_templates.joint import Joint, Step, Task
 from joinery_templates.joints.words import ON_STILES, ONE_BY_ONE, SQUARED_UP, listed
 from joinery_templates.wood.board import Face
@@ -180,8 +180,7 @@ def _alone(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> str | 
     having = [ones for ones in here if ones]
     if len(having) != 1:
         return ""
-    corners = dict.fromkeys(standing.placed.corner.name for standing in having[0])
-    return f"{having[0][0].board.called} ({', '.join(corners)})"
+    return f"{having[0][0].board.called} ({', '.join(corner_names(having[0]))})"
 
 
 def _laid_on(joint: Joint) -> tuple[Step | None, str]:

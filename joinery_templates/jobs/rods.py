@@ -15,7 +15,7 @@ from joinery_templates.drawings.rod import Band, Rod
 from joinery_templates.drawings.waste_words import depth_words
 from joinery_templates.exact import ZERO
 from joinery_templates.jobs.job import BROKEN, NO_RODS, Job
-from joinery_templates.jobs.standing import Standing, by_board, pieces
+from joinery_templates.jobs.standing import Standing, by_board, corner_names, pieces
 from joinery_templates.lengths import Units, told_text
 from joinery_templates.wood.board import EDGES, Board, Face, Hand
 from joinery_templates.wood.faces import laid_out
@@ -43,14 +43,9 @@ def rods(job: Job) -> Iterator[Rod]:
                 continue
             found.setdefault(_rod(board, ones, job.units, job.rods == BROKEN), []).append(ones)
         for rod, alike in found.items():
-            told = tuple(", ".join(_corners(ones)) for ones in alike)
+            told = tuple(", ".join(corner_names(ones)) for ones in alike)
             start = rod.start or _start(alike)
             yield replace(rod, pieces=told, start=start)
-
-
-def _corners(standings: Iterable[Standing]) -> list[str]:
-    """What the corners are called, each once."""
-    return [*dict.fromkeys(one.placed.corner.name for one in standings)]
 
 
 def _start(alike: Iterable[Sequence[Standing]]) -> str:
@@ -61,7 +56,7 @@ def _start(alike: Iterable[Sequence[Standing]]) -> str:
     if not others and up in UPRIGHT_ENDS.values():
         return up
     for near in nears:
-        ends.setdefault(near[0].placed.hand, []).append(_corners(near)[0])
+        ends.setdefault(near[0].placed.hand, []).append(near[0].placed.corner.name)
     if len(ends) == 1:
         return str(*ends)
     return " and ".join(f"{hand} ({', '.join(corners)})" for hand, corners in ends.items())

@@ -338,6 +338,11 @@ def pieces(standings: Iterable[Standing]) -> list[list[Standing]]:
     return [*found.values()]
 
 
+def corner_names(standings: Iterable[Standing]) -> list[str]:
+    """What the corners are called, each once: several joints stand at one corner of a leg."""
+    return [*dict.fromkeys(one.placed.corner.name for one in standings)]
+
+
 def are_told(standings: Sequence[Standing]) -> bool:
     """Whether the job's corners say on which piece of a board each stands."""
     return bool(standings) and all(
