@@ -122,7 +122,7 @@ def _longer(standings: Sequence[Standing], spare: Fraction) -> Fraction:
     """What a board's wood needs at both ends, where these are not square."""
     ends: dict[Hand, Fraction] = {}
     for one in standings:
-        longer = one.placed.member.part.left_longer
+        longer = one.part.left_longer
         if longer is not None:
             hand = one.placed.hand
             ends[hand] = max(ends.get(hand, longer), longer)

@@ -211,7 +211,7 @@ def _broken_out(one: Standing, units: Units) -> Iterator[Told]:
             "out-at-end",
             f'{one.told_first} breaks out at an end of "{one.board.name}": it reaches from '
             f"{length_text(low, units)} to {length_text(high, units)} from the "
-            f"{one.placed.member.part.up}{whole}.",
+            f"{one.part.up}{whole}.",
             "Move it, or take a longer board.",
         )
         yield Told(one, one, finding)
@@ -250,7 +250,7 @@ def _walled(one: Standing, other: Standing, units: Units, facing: bool = False) 
             f'{one.told_first} and {other.told} run into each other on "{board.name}": they take '
             f"{taken} of its length.",
             "Move one of them, or take a longer board; if they stand on two boards, give each a "
-            f"name of its own{IF_A_LEG if one.placed.place.end is None else ''}.",
+            f"name of its own{IF_A_LEG if not one.is_end else ''}.",
         )
     elif weak:
         need = "a third of the board's thickness"
@@ -272,7 +272,7 @@ def _walled(one: Standing, other: Standing, units: Units, facing: bool = False) 
 def _on_seams(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
     """What is let in across a seam, and cuts into the groove that runs all along it."""
     for seam in standings:
-        cuts, boards = seam.placed.member.part.cuts, seam.one.joint.boards
+        cuts, boards = seam.part.cuts, seam.one.joint.boards
         if not seam.member or not cuts or not all(cut.runs_along for cut in cuts):
             continue
         for one in standings:
@@ -311,7 +311,7 @@ def _grooved(one: Standing, beyond: Sequence[Standing], units: Units) -> Iterato
         there = next((other for other in plain if shows(channel, other)), None)
         if there:
             name = GROOVE if len([side for side in channel if side.normal[0]]) > 1 else "rebate"
-            reach = length_text(there.placed.member.part.reach, units)
+            reach = length_text(there.part.reach, units)
             finding = advice(
                 f"{name}-shows",
                 f'The {name} of {one.told} runs on along "{one.board.name}" and shows at its other '

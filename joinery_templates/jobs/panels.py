@@ -55,14 +55,14 @@ def cut_into(rail: Standing, units: Units) -> Iterator[Finding]:
         rail: an end of a rail with a panel at both its edges.
         units: that figures are told in.
     """
-    part, board = rail.placed.member.part, rail.board
+    board = rail.board
     turned = Placement(
         ((-ONE, ZERO, ZERO), (ZERO, ONE, ZERO), (ZERO, ZERO, ONE)), (board.width, ZERO, ZERO)
     )
-    whole = stuff(board, ZERO, part.reach)
+    whole = stuff(board, ZERO, rail.part.reach)
     grooves = [[*map(turned.half_space, channel)] for channel in rail.channels()]
     ploughed = [solid for groove in grooves if (solid := whole.within(groove))]
-    taken = remaining(ploughed, (cut.half_spaces for cut in part.cuts if not cut.is_groove))
+    taken = remaining(ploughed, (cut.half_spaces for cut in rail.joint_cuts))
     wood = rail.wood_of_mate
     if inside := [piece for solid in taken if (piece := solid.within(wood))]:
         deep = board.width - min(solid.extents[0][0] for solid in inside)

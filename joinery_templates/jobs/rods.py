@@ -74,7 +74,7 @@ def _at_start(ones: Sequence[Standing]) -> list[Standing]:
 def _rod(board: Board, ones: Sequence[Standing], units: Units, broken: bool) -> Rod:
     """The rod of one piece; where its start has no name of its own, that is left empty."""
     near = _at_start(ones)
-    up = near[0].placed.member.part.up
+    up = near[0].part.up
     bands: list[Band] = []
     has_columns = any(one.on_leg or _is_aslant(_spans(one)) for one in ones)
     for one in ones:
@@ -86,7 +86,7 @@ def _rod(board: Board, ones: Sequence[Standing], units: Units, broken: bool) -> 
             known = {ZERO, board.length, *(at for other in taken for at in (other.low, other.high))}
             if not {band.low, band.high} <= known:
                 taken.append(band)
-        at, line = one.placed.member.part.guide or (None, "")
+        at, line = one.part.guide or (None, "")
         if at is not None and not any(laid(at) in (band.low, band.high) for band in taken):
             taken.append(Band(laid(at), laid(at), one.one.name, line, None, side))
         bands += taken
@@ -105,7 +105,7 @@ _Seen = dict[_Span, dict[Face, list[Waste]]]
 
 def _spans(one: Standing) -> _Seen:
     """What a joint takes, by its stretches; of a hole the middle."""
-    part = one.placed.member.part
+    part = one.part
     found: _Seen = {}
     for face in part.faces:
         for waste in laid_out(part, face).waste if face is not Face.END_GRAIN else ():

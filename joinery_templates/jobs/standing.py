@@ -123,6 +123,16 @@ class Standing(Struct, frozen=True):
         return self.placed.board
 
     @property
+    def part(self) -> Part:
+        """The end or the stretch of the board."""
+        return self.placed.member.part
+
+    @property
+    def joint_cuts(self) -> list[Cut]:
+        """What is taken of it for the joint itself, grooves left out."""
+        return [cut for cut in self.part.cuts if not cut.is_groove]
+
+    @property
     def is_end(self) -> bool:
         """Whether it is an end of the board."""
         return self.placed.place.end is not None
@@ -213,8 +223,8 @@ class Standing(Struct, frozen=True):
     @property
     def span(self) -> Span:
         """From where to where it reaches, from that end."""
-        part = self.placed.member.part
-        return self.along + part.shown_from(part.reach), self.along + part.reach
+        reach = self.part.reach
+        return self.along + self.part.shown_from(reach), self.along + reach
 
     def on_board(self, length: Fraction | None = None) -> Placement:
         """Carries the joint's frame into the board's, at one of its ends.
@@ -234,7 +244,7 @@ class Standing(Struct, frozen=True):
             length: as in `on_board`.
         """
         lie, found = self.on_board(length), []
-        for cut in _joint_cuts(self.placed.member.part):
+        for cut in self.joint_cuts:
             sides = tuple(map(lie.half_space, cut.half_spaces))
             if solid := ground.within(sides):
                 found.append(Waste(sides, solid))
@@ -275,7 +285,7 @@ class Standing(Struct, frozen=True):
 
     def channels(self) -> list[frozenset[HalfSpace]]:
         """What bounds each groove or rebate across the board, which goes on to its other end."""
-        grooves = (cut.half_spaces for cut in self.placed.member.part.cuts if cut.is_groove)
+        grooves = (cut.half_spaces for cut in self.part.cuts if cut.is_groove)
         return [frozenset(side for side in sides if not side.normal[1]) for sides in grooves]
 
 
@@ -379,11 +389,10 @@ def shows(channel: Iterable[HalfSpace], at: Standing) -> bool:
 
     So it is where it comes out through wood that the joint leaves, and no other board covers it.
     """
-    part = at.placed.member.part
-    end = _end(part)
+    end = _end(at.part)
     near = end.turned().moved(SHAVING)
-    opening = stuff(part.board, -ONE, part.reach + 1).within((*channel, end, near))
-    cuts = (cut.half_spaces for cut in _joint_cuts(part))
+    opening = stuff(at.board, -ONE, at.part.reach + 1).within((*channel, end, near))
+    cuts = (cut.half_spaces for cut in at.joint_cuts)
     left = remaining([opening] if opening else [], cuts)
     just_before = (near.limit + end.limit) / end.normal[1]
     before = (solid.moved((ZERO, just_before, ZERO)) for solid in left)
@@ -406,11 +415,6 @@ def flats(board: Board) -> Sides:
 def _end(part: Part) -> HalfSpace:
     """What bounds a board where the part is its end."""
     return part.slant.end if part.slant else at_least(1, ZERO)
-
-
-def _joint_cuts(part: Part) -> Iterator[Cut]:
-    """What is taken for the joint itself, grooves left out."""
-    return (cut for cut in part.cuts if not cut.is_groove)
 
 
 def gaps(one: Solid, other: Solid) -> list[tuple[int, Fraction]]:
