@@ -135,7 +135,7 @@ def _written(values: Values) -> Values:
     }
 
 
-def figures_of(joints: Sequence[Joint], units: Units) -> list[list[str]]:
+def differing_figures(joints: Sequence[Joint], units: Units) -> list[list[str]]:
     """What is told of each of several layouts: the figures by which they are told apart."""
     rows = [dict(all_figures(one, units)) for one in joints]
     differ = {name for row in rows for name in row if len({other.get(name) for other in rows}) > 1}

@@ -34,7 +34,7 @@ from joinery_templates.jobs.cutting_list import across_the_flats, cutting_list, 
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.order_of_work import orders_of_work
 from joinery_templates.jobs.rods import rods
-from joinery_templates.jobs.standing import by_board, known_pieces, on_pieces
+from joinery_templates.jobs.standing import by_board, corner_names, known_pieces, on_pieces
 from joinery_templates.joint import Joint, Member
 from joinery_templates.joints.tool_fit import RULE, tool_table
 from joinery_templates.lengths import Units
@@ -123,14 +123,13 @@ def on_the_same_board(joints: Sequence[JointJob]) -> Mapping[tuple[str, int, str
         By the board's name, the joint's number and the corner's name: the other corners' names.
     """
     found = {}
-    for name, standings in by_board(joints).items():
+    for board, standings in by_board(joints).items():
         each = known_pieces(standings)
         for piece in each if len(each) > 1 else []:
             for one in piece:
                 corner = one.placed.corner.name
-                others = {other.placed.corner.name: None for other in piece}
-                others.pop(corner)  # several joints stand at one corner of a leg
-                found[name, one.number, corner] = ", ".join(others)
+                others = (name for name in corner_names(piece) if name != corner)
+                found[board, one.number, corner] = ", ".join(others)
     return found
 
 
@@ -148,11 +147,11 @@ def choices(
     job: Job, made: Sequence["Choice"], sheet: tuple[Fraction, Fraction], lettering: Lettering
 ) -> Iterator[Pattern]:
     """Layouts of one joint, one below the other, each with its letter and figures."""
-    from joinery_templates.choices import figures_of
+    from joinery_templates.choices import differing_figures
     from joinery_templates.drawings.choice import choice_pattern
 
     setup = DrawingSetup(lettering, job.units, sheet, job.sheets.thickness)
-    told = figures_of([choice.one.joint for choice in made], job.units)
+    told = differing_figures([choice.one.joint for choice in made], job.units)
     for choice, figures in zip(made, told, strict=True):
         advice = [f"advice: {finding.message}" for finding in choice.one.joint.findings]
         words = [choice.words, *figures, *advice]

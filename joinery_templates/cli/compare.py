@@ -18,7 +18,7 @@ from joinery_templates.choices import (
     asked_for,
     bold_to_fine,
     combined,
-    figures_of,
+    differing_figures,
 )
 from joinery_templates.cli.files import (
     STANDARD,
@@ -236,7 +236,7 @@ def _sketches(choices: Sequence[Choice], job: Job) -> Iterator[str]:
     """Each layout in words and signs, as wide as the terminal is."""
     columns = min(WIDEST, get_terminal_size((USUAL, 0)).columns) - len(INDENT)
     joints = [choice.one.joint for choice in choices]
-    for choice, figures in zip(choices, figures_of(joints, job.units), strict=True):
+    for choice, figures in zip(choices, differing_figures(joints, job.units), strict=True):
         member = set_out_first(choice.one.joint)
         part = member.part
         yield f"{choice.letter}  {choice.words}"

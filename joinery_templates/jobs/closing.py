@@ -10,16 +10,19 @@ is not looked at.
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
+from itertools import chain
 from math import hypot
 
 from msgspec import Struct
 
-from joinery_templates.jobs.standing import Piece, Standing, on_pieces
-from joinery_templates.wood.board import Hand
-from joinery_templates.wood.cut import Vector
-from joinery_templates.wood.placement import AGAINST, AS_IT_IS, ORIGIN, Placement
+from joinery_templates.errors import OURS, advice
+from joinery_templates.jobs.links import links
+from joinery_templates.jobs.standing import Piece, Standing, Told
+from joinery_templates.joints.reading import shown
+from joinery_templates.joints.words import listed
+from joinery_templates.wood.placement import AS_IT_IS, ORIGIN, Placement
 
-Way = tuple[float, float, float]
+Direction = tuple[float, float, float]
 ALIKE = 6
 """Directions that agree in so many decimals are one: sines and cosines are rounded."""
 
@@ -37,7 +40,7 @@ class _Contact(Struct, frozen=True):
     joint: int
     off: Piece
     from_: Piece
-    ways: tuple[Way, ...]
+    ways: tuple[Direction, ...]
 
 
 def closing_order(
@@ -66,26 +69,33 @@ def closing_order(
     return found
 
 
-def never_closed(on_boards: Mapping[str, Sequence[Standing]]) -> Iterator[list[int]]:
-    """Joints that no order closes, by their numbers from 0: those that hang together at a time.
+def never_closed(on_boards: Mapping[str, Sequence[Standing]]) -> Iterator[Told]:
+    """Joints that hold each other: whichever is closed last would have to open another.
 
     Args:
         on_boards: what stands on each board.
     """
+    joints = {one.number: one for one in chain.from_iterable(on_boards.values())}
     for contacts in _hanging_together(on_boards):
         opened = {one for turn in _opened(contacts) for one in turn}
         if stuck := sorted({one.joint for one in contacts if one not in opened}):
-            yield stuck
+            finding = advice(
+                "never-closed",
+                f"{listed([shown(joints[number].one.name) for number in stuck])} cannot be put "
+                "together: each goes in along its own line only, and what is closed already keeps "
+                "the next from moving along its own.",
+                OURS,
+                "Let boards between the same two go in along one line, or lay one in from the "
+                "face, as with a halving.",
+            )
+            yield Told(joints[stuck[0]], joints[stuck[0]], finding)
 
 
 def _hanging_together(on_boards: Mapping[str, Sequence[Standing]]) -> Iterator[list[_Contact]]:
     """All contacts, by what hangs together; directions are those of its first piece."""
-    links: dict[Piece, list[tuple[Piece, Placement, int, Sequence[Vector]]]] = defaultdict(list)
-    for number, one, other, placement, ways in _told(on_boards):
-        links[one].append((other, placement, number, ways))
-        links[other].append((one, placement.reversed(), number, ()))
+    linked = links(on_boards)
     seen: dict[Piece, Placement] = {}
-    for start in links:
+    for start in linked:
         if start in seen:
             continue
         seen[start] = Placement(AS_IT_IS, ORIGIN)
@@ -93,45 +103,25 @@ def _hanging_together(on_boards: Mapping[str, Sequence[Standing]]) -> Iterator[l
         while waiting:
             piece = waiting.pop()
             frame = seen[piece]
-            for other, placement, number, ways in links[piece]:
-                if ways:
-                    found = tuple(_rough(*frame.turned(way)) for way in ways)
-                    contacts.append(_Contact(number, piece, other, found))
-                if other not in seen:
-                    seen[other] = frame.of(placement)
-                    waiting.append(other)
+            for link in linked[piece]:
+                if link.at.one.joint.let_in:
+                    continue  # boards that a key holds close in any way that they can
+                if not link.at.member:
+                    ways = tuple(_rough(*frame.turned(way)) for way in link.ways_off)
+                    contacts.append(_Contact(link.at.number, piece, link.mate, ways))
+                if link.mate not in seen:
+                    seen[link.mate] = frame.of(link.frame)
+                    waiting.append(link.mate)
         yield contacts
 
 
-def _told(
-    on_boards: Mapping[str, Sequence[Standing]],
-) -> Iterator[tuple[int, Piece, Piece, Placement, Sequence[Vector]]]:
-    """Each two boards that a joint holds together: its number, both, how they lie, and the ways.
-
-    A piece's own frame is that of its left-hand end. What a key holds together is left out: the
-    boards close in any way that they can.
-    """
-    on = on_pieces(on_boards)
-    for number, index, member in sorted(on):
-        (one, at), second = on[number, index, member], on.get((number, index, 1))
-        joint = at.one.joint
-        if not member and second and len(joint.members) == 2 and not joint.let_in:
-            other, beyond = second
-            own, others = (
-                Placement(AS_IT_IS if each.placed.hand is Hand.LEFT else AGAINST, ORIGIN)
-                for each in (at, beyond)
-            )
-            ways = [own.turned(way) for way in (joint.pose.apart, *joint.pose.also)]
-            yield number, one, other, own.of(joint.placement).of(others), ways
-
-
-def _rough(x: Fraction, y: Fraction, z: Fraction) -> Way:
+def _rough(x: Fraction, y: Fraction, z: Fraction) -> Direction:
     """A direction of length 1 that can be compared."""
     long = hypot(x, y, z)
     return round(x / long, ALIKE), round(y / long, ALIKE), round(z / long, ALIKE)
 
 
-def _turned(way: Way) -> Way:
+def _turned(way: Direction) -> Direction:
     x, y, z = way
     return -x, -y, -z
 

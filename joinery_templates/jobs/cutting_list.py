@@ -2,7 +2,7 @@
 
 import math
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from msgspec.structs import replace
@@ -36,19 +36,15 @@ def cutting_list(job: Job, lengths: dict[str, Fraction]) -> Iterator[Entry]:
         lengths: of boards whose length the job does not give, where it follows from the others.
     """
     lengths = lengths | {board.name: board.length for board in job.boards if board.length}
-    loose: Counter[tuple[Board, Fraction, bool]] = Counter()
-    joints: dict[tuple[Board, Fraction, bool], list[str]] = {}
+    yield from _boards(job, lengths)
+    yield from _of_own_wood(job, lengths)
+
+
+def _boards(job: Job, lengths: Mapping[str, Fraction]) -> Iterator[Entry]:
     side_by_side: Counter[str] = Counter()
     for one in job.joints:
         there = {member.part.board.name: member.pieces for member in one.joint.members}
         side_by_side |= Counter({name: each * len(one.corners) for name, each in there.items()})
-        seam = min((lengths[name] for name in there if name in lengths), default=ZERO)
-        for member, count, runs_on in one.joint.of_own_wood:
-            board = replace(member.part.board, width=seam) if runs_on else member.part.board
-            made = board, member.part.reach, runs_on
-            loose[made] += count * len(one.corners)
-            joints.setdefault(made, []).append(one.name)
-    sorts = Counter(board.called for board, *_ in loose)
     standings = by_board(job.joints)
     for board in job.boards:
         if board.name in standings:
@@ -63,15 +59,27 @@ def cutting_list(job: Job, lengths: dict[str, Fraction]) -> Iterator[Entry]:
                 stock = _stock(length + longer, job.units)
                 entry = replace(entry, length=f"{entry.length} outside", stock=stock)
             yield entry
-    for made, count in loose.items():
-        board, long, runs_on = made
+
+
+def _of_own_wood(job: Job, lengths: Mapping[str, Fraction]) -> Iterator[Entry]:
+    found: dict[tuple[Board, Fraction, bool], list[tuple[int, str]]] = {}
+    for one in job.joints:
+        seam = min((lengths[name] for name in one.joint.boards if name in lengths), default=ZERO)
+        for member, each, runs_on in one.joint.of_own_wood:
+            board = replace(member.part.board, width=seam) if runs_on else member.part.board
+            alike = found.setdefault((board, member.part.reach, runs_on), [])
+            alike.append((each * len(one.corners), one.name))
+    sorts = Counter(board.called for board, *_ in found)
+    for (board, long, runs_on), alike in found.items():
+        count = sum(made for made, _ in alike)
         if runs_on:
             words = IN_SHORT_LENGTHS if board.width else f"{AS_THE_SEAM}, {IN_SHORT_LENGTHS}"
             yield _entry(job, board, count, long, words)
             continue
         spare = SPARE[job.units]
         stock = _stock(count * (long + spare) + spare, job.units)
-        which = "; ".join(dict.fromkeys(joints[made])) if sorts[board.called] > 1 else ""
+        names = dict.fromkeys(name for _, name in alike)
+        which = "; ".join(names) if sorts[board.called] > 1 else ""
         yield replace(_entry(job, board, count, long, which), stock=f"{stock} for all")
 
 
@@ -116,7 +124,7 @@ def _longer(standings: Sequence[Standing], spare: Fraction) -> Fraction:
     """What a board's wood needs at both ends, where these are not square."""
     ends: dict[Hand, Fraction] = {}
     for one in standings:
-        longer = one.placed.member.part.left_longer
+        longer = one.part.left_longer
         if longer is not None:
             hand = one.placed.hand
             ends[hand] = max(ends.get(hand, longer), longer)

@@ -4,14 +4,12 @@ All is worked out from the wood: the waste of two joints, laid on one board.
 """
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from itertools import chain, product, starmap
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import chain, product
 
-from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.errors import OURS, Finding, Level, advice, mistake
-from joinery_templates.exact import ZERO
 from joinery_templates.jobs.closing import never_closed
 from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.legs import met_in_leg, no_leg
@@ -24,41 +22,23 @@ from joinery_templates.jobs.standing import (
     THIN,
     At,
     Standing,
+    Told,
     are_told,
     by_board,
     gap,
     shows,
+    stuff,
     thin_wall,
 )
 from joinery_templates.jobs.which_piece import hardly_meant, wrong_letters
 from joinery_templates.joints.reading import shown
-from joinery_templates.joints.words import listed
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Hand
-from joinery_templates.wood.solid import box
 
 IF_A_LEG = "; if it is a leg, say in each joint which face of it the rail comes to (on)"
 GROOVE = "groove"
 MOST_SORTS = 4
 """So many joints that may follow at a board's other end are tried; no piece has more."""
-
-
-class Told(Struct, frozen=True):
-    """A finding on two joints; it is told at the first of them."""
-
-    at: Standing
-    other: Standing
-    finding: Finding
-
-    @property
-    def key(self) -> tuple[object, ...]:
-        """Equal for what is told once: corners that are alike are not told one by one."""
-        corner, other = (one.placed.corner.name for one in (self.at, self.other))
-        at_leg = self.at.one.joint.at_leg
-        is_one = corner == other and self.at is not self.other and not at_leg
-        at_one = corner if is_one else ""
-        numbers = frozenset((self.at.number, self.other.number))
-        return self.finding.code, self.at.board.name, numbers, at_one
 
 
 def known_together(
@@ -76,9 +56,8 @@ def known_together(
     found = chain.from_iterable(_on_board(standings, units) for standings in on_boards.values())
     panelled = [*panelled_twice(on_boards)]
     in_tenons = (Told(rail, rail, each) for rail in panelled for each in cut_into(rail, units))
-    lengths = starmap(Told, misfits(on_boards, units))
-    letters = starmap(Told, wrong_letters(on_boards))
-    for one in chain(found, letters, lengths, in_tenons, _never_closed(joints, on_boards)):
+    letters, lengths = wrong_letters(on_boards), misfits(on_boards, units)
+    for one in chain(found, letters, lengths, in_tenons, never_closed(on_boards)):
         told.setdefault(one.key, one)
     advised: dict[int, list[Finding]] = {}
     for one in told.values():
@@ -107,29 +86,10 @@ def _advised(one: JointJob, more: Iterable[Finding], runs_on: bool) -> JointJob:
     return replace(one, joint=replace(one.joint, findings=(*own, *more)))
 
 
-def _never_closed(
-    joints: Sequence[JointJob | None], on_boards: Mapping[str, Sequence[Standing]]
-) -> Iterator[Told]:
-    """Joints that hold each other: whichever is closed last would have to open another."""
-    for stuck in never_closed(on_boards):
-        names = [shown(one.name) for number in stuck if (one := joints[number])]
-        finding = advice(
-            "never-closed",
-            f"{listed(names)} cannot be put together: each goes in along its own line only, and "
-            "what is closed already keeps the next from moving along its own.",
-            OURS,
-            "Let boards between the same two go in along one line, or lay one in from the face, as "
-            "with a halving.",
-        )
-        first = chain.from_iterable(on_boards.values())
-        at = next(one for one in first if one.number == stuck[0])
-        yield Told(at, at, finding)
-
-
 def _on_board(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
     yield from _named_twice(standings)
-    yield from starmap(Told, no_leg(standings))
-    yield from starmap(Told, hardly_meant(standings))
+    yield from no_leg(standings)
+    yield from hardly_meant(standings)
     yield from _let_in_at_ends(standings, units)
     yield from _on_seams(standings, units)
     places: dict[At | None, list[Standing]] = {}
@@ -145,7 +105,7 @@ def _on_board(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
         if here[0].on_leg:
             if {*ours} not in legs:  # what meets in one leg meets in all that are like it
                 legs.append({*ours})
-                yield from starmap(Told, met_in_leg(ours.values(), units))
+                yield from met_in_leg(ours.values(), units)
         elif is_crowded:
             yield from _at_one_end(here) if here[0].is_end else _along(ours.values(), units)
         for one in ours.values():
@@ -212,10 +172,10 @@ def _along(let_in: Iterable[Standing], units: Units) -> Iterator[Told]:
 
 def _facing(one: Standing, beyond: Sequence[Standing], units: Units) -> Iterator[Told]:
     """A joint, and the one that comes nearest to it from the other end of the board."""
-    measured = [other for other in (one, *beyond) if other.is_measured]
-    if len(measured) > 1 and one.is_measured:
-        other = max(measured[1:], key=lambda each: each.span)
-        yield from _walled(one, other, units, facing=True)
+    measured = [other for other in beyond if other.is_measured]
+    if measured and one.is_measured:
+        nearest = max(measured, key=lambda each: each.span)
+        yield from _walled(one, nearest, units, facing=True)
 
 
 def _let_in_at_ends(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
@@ -251,7 +211,7 @@ def _broken_out(one: Standing, units: Units) -> Iterator[Told]:
             "out-at-end",
             f'{one.told_first} breaks out at an end of "{one.board.name}": it reaches from '
             f"{length_text(low, units)} to {length_text(high, units)} from the "
-            f"{one.placed.member.part.up}{whole}.",
+            f"{one.part.up}{whole}.",
             "Move it, or take a longer board.",
         )
         yield Told(one, one, finding)
@@ -276,8 +236,8 @@ def _walled(one: Standing, other: Standing, units: Units, facing: bool = False) 
     if gap(span, far) >= thin:
         return
     low, high = min(span[0], far[0]), max(span[1], far[1])
-    ground = box((ZERO, low, ZERO), (board.width, high, board.thickness))
-    pairs = product(one.waste(ground, None), other.waste(ground, length))
+    ground = stuff(board, low, high)
+    pairs = product(one.waste(ground), other.waste(ground, length))
     walls = (wall for a, b in pairs if (wall := a.wall(b)))
     weak = [(left, axis) for axis, left in walls if left < thin_wall(axis, board, units)]
     left, axis = min(weak, default=(thin, ALONG))
@@ -290,7 +250,7 @@ def _walled(one: Standing, other: Standing, units: Units, facing: bool = False) 
             f'{one.told_first} and {other.told} run into each other on "{board.name}": they take '
             f"{taken} of its length.",
             "Move one of them, or take a longer board; if they stand on two boards, give each a "
-            f"name of its own{IF_A_LEG if one.placed.place.end is None else ''}.",
+            f"name of its own{IF_A_LEG if not one.is_end else ''}.",
         )
     elif weak:
         need = "a third of the board's thickness"
@@ -312,7 +272,7 @@ def _walled(one: Standing, other: Standing, units: Units, facing: bool = False) 
 def _on_seams(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
     """What is let in across a seam, and cuts into the groove that runs all along it."""
     for seam in standings:
-        cuts, boards = seam.placed.member.part.cuts, seam.one.joint.boards
+        cuts, boards = seam.part.cuts, seam.one.joint.boards
         if not seam.member or not cuts or not all(cut.runs_along for cut in cuts):
             continue
         for one in standings:
@@ -321,12 +281,12 @@ def _on_seams(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
 
 
 def _across(one: Standing, seam: Standing, units: Units) -> Iterator[Told]:
-    board, (low, high), thin = one.board, one.span, BREAKS[units]
-    ground = box((ZERO, low, ZERO), (board.width, high, board.thickness))
-    for taken, groove in product(one.waste(ground, None), seam.waste(ground, None)):
+    board, thin = one.board, BREAKS[units]
+    ground = stuff(board, *one.span)
+    for taken, groove in product(one.waste(ground), seam.waste(ground)):
         wall = taken.wall(groove)
         if wall and wall[1] < thin:
-            (start, floor), (near, far) = taken.extents[2], groove.extents[2]
+            (start, floor), (near, far) = taken.solid.extents[2], groove.solid.extents[2]
             finding = advice(
                 "tongue-cut",
                 f'{one.told_first} takes "{board.name}" from {length_text(start, units)} to '
@@ -351,7 +311,7 @@ def _grooved(one: Standing, beyond: Sequence[Standing], units: Units) -> Iterato
         there = next((other for other in plain if shows(channel, other)), None)
         if there:
             name = GROOVE if len([side for side in channel if side.normal[0]]) > 1 else "rebate"
-            reach = length_text(there.placed.member.part.reach, units)
+            reach = length_text(there.part.reach, units)
             finding = advice(
                 f"{name}-shows",
                 f'The {name} of {one.told} runs on along "{one.board.name}" and shows at its other '

@@ -16,51 +16,43 @@ from joinery_templates.jobs.standing import (
     ALONG,
     BREAKS,
     THIN,
-    Extents,
     Span,
     Standing,
+    Told,
     Waste,
-    extents,
     gap,
     gaps,
-    mates,
+    overlap,
+    stuff,
     thin_wall,
 )
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.lengths import Units, length_text
-from joinery_templates.wood.board import Board
-from joinery_templates.wood.solid import Solid, box
-
-Met = tuple[Standing, Standing, Finding]
-Measured = tuple[tuple[Solid, Extents], ...]
+from joinery_templates.wood.solid import Solid
 
 
 class InLeg(Struct, frozen=True):
-    """What a joint does in a leg, each solid with its extents.
+    """What a joint does in a leg.
 
     Attributes:
         at: the joint there.
         wastes: the pieces of wood that it takes of the leg.
-        holes: those that are bored.
-        taken: all of them.
         tenons: what stands in the leg.
     """
 
     at: Standing
     wastes: Sequence[Waste]
-    holes: Measured
-    taken: Measured
-    tenons: Measured
+    tenons: Sequence[Solid]
 
     @property
-    def board(self) -> Board:
-        """The leg."""
-        return self.at.board
+    def taken(self) -> list[Solid]:
+        """The wood that it takes of the leg."""
+        return [one.solid for one in self.wastes]
 
     @property
-    def told(self) -> str:
-        """The joint in words."""
-        return self.at.told
+    def holes(self) -> list[Solid]:
+        """What is bored of it."""
+        return [one.solid for one in self.wastes if one.is_bored]
 
     @property
     def is_bored(self) -> bool:
@@ -70,15 +62,14 @@ class InLeg(Struct, frozen=True):
     @property
     def is_mitred(self) -> bool:
         """Whether the end of its tenon slants through the rail's thickness."""
-        _, rail = next(mates(self.at))
-        sides = (side.normal for cut in rail.cuts for side in cut.half_spaces)
+        sides = (side.normal for cut in self.at.mate.cuts for side in cut.half_spaces)
         return any(along and through for _, along, through in sides)
 
     @property
     def may_be_mitred(self) -> bool:
         """Whether it is one square tenon in a mortise that stops in the leg."""
         axis, _ = self.at.enters
-        spans = [extents[2 - axis] for _, extents in self.tenons]
+        spans = [tenon.extents[2 - axis] for tenon in self.tenons]
         is_one = all(gap(*each) < 0 for each in product(spans, repeat=2))
         return is_one and self.at.is_square and self.depths(self.taken)[1] < self._deep
 
@@ -86,56 +77,30 @@ class InLeg(Struct, frozen=True):
     def _deep(self) -> Fraction:
         """How deep the leg's wood is where the rail comes in."""
         axis, _ = self.at.enters
-        return (self.board.width, ZERO, self.board.thickness)[axis]
+        return (self.at.board.width, ZERO, self.at.board.thickness)[axis]
 
-    def depths(self, solids: Measured) -> Span:
+    def depths(self, solids: Iterable[Solid]) -> Span:
         """From where to where some solids reach, from the face that its rail comes to."""
         axis, is_from_far = self.at.enters
-        spans = [extents[axis] for _, extents in solids]
-        low, high = min(span[0] for span in spans), max(span[1] for span in spans)
+        lows, highs = zip(*(solid.extents[axis] for solid in solids), strict=True)
+        low, high = min(lows), max(highs)
         return (self._deep - high, self._deep - low) if is_from_far else (low, high)
 
     def meets(self, other: "InLeg") -> bool:
         """Whether both take the same wood."""
-        pairs = product(zip(self.wastes, self.taken, strict=True), other.taken)
         return any(
-            all(gap(*each) < 0 for each in zip(one[1], met, strict=True))
-            and solid.within(waste.sides) is not None
-            for (waste, one), (solid, met) in pairs
+            overlap(one.solid, met) and met.within(one.sides)
+            for one, met in product(self.wastes, other.taken)
         )
 
-    def takes(self, solids: Measured) -> bool:
+    def takes(self, solids: Iterable[Solid]) -> bool:
         """Whether wood of its tenons stands in some solids."""
-        near = [
-            solid
-            for solid, extents in solids
-            if any(
-                all(gap(*each) < 0 for each in zip(extents, one, strict=True))
-                for _, one in self.tenons
-            )
-        ]
-        return bool(self.at.in_mates(near))
+        near = [one for one in solids if any(overlap(one, tenon) for tenon in self.tenons)]
+        return bool(self.at.in_mate(near))
 
 
-def _in_leg(at: Standing) -> InLeg:
-    low, high = at.span
-    ground = box((ZERO, low, ZERO), (at.board.width, high, at.board.thickness))
-    waste = at.waste(ground, None)
-
-    def measured(solids: Iterable[Solid]) -> Measured:
-        return tuple((solid, extents(solid)) for solid in solids)
-
-    return InLeg(
-        at,
-        waste,
-        measured(one.solid for one in waste if one.is_bored),
-        measured(one.solid for one in waste),
-        measured(at.in_mates([ground])),
-    )
-
-
-def met_in_leg(ones: Iterable[Standing], units: Units) -> Iterator[Met]:
-    """What is told of joints that stand at one leg, each with the joint that it is told of.
+def met_in_leg(ones: Iterable[Standing], units: Units) -> Iterator[Told]:
+    """What is told of joints that stand at one leg.
 
     Args:
         ones: each joint once.
@@ -152,21 +117,22 @@ def met_in_leg(ones: Iterable[Standing], units: Units) -> Iterator[Met]:
                 OURS,
                 "Give at: from the leg's top end to the rail's far edge.",
             )
-            yield at, at, finding
+            yield Told(at, at, finding)
     for at in sorted((each for each in here if each.is_measured), key=lambda each: each.span):
-        one, thin = _in_leg(at), at.board.thickness * THIN
+        ground, thin = stuff(at.board, *at.span), at.board.thickness * THIN
+        one = InLeg(at, at.waste(ground), at.in_mate([ground]))
         near = [other for other in near if at.span[0] - other.at.span[1] < thin]
         for other in near:
             first, later = sorted((one, other), key=lambda each: each.at.number)
             if met := _between(later, first, units):
-                yield later.at, first.at, met
+                yield Told(later.at, first.at, met)
                 if met.level is Level.ERROR:
                     break
         else:
             near.append(one)
 
 
-def no_leg(standings: Sequence[Standing]) -> Iterator[Met]:
+def no_leg(standings: Sequence[Standing]) -> Iterator[Told]:
     """A board that is a leg to one joint and none to another: they could not be held together."""
     by_leg = next((one for one in standings if one.on_leg), None)
     other = next((one for one in standings if not one.on_leg), None)
@@ -178,44 +144,43 @@ def no_leg(standings: Sequence[Standing]) -> Iterator[Met]:
             '"inside", as tenons and dowels in a frame can; a board that is no leg needs another '
             "name.",
         )
-        yield other, by_leg, finding
+        yield Told(other, by_leg, finding)
 
 
 def _between(one: InLeg, other: InLeg, units: Units) -> Finding | None:
-    leg = f'"{one.board.name}"'
+    leg = f'"{one.at.board.name}"'
     if other.takes(one.tenons):
         return mistake(
             "tenons-meet",
-            f"In {leg} the tenons of {other.told} and of {one.told} run into each other.",
+            f"In {leg} the tenons of {other.at.told} and of {one.at.told} run into each other.",
             _remedy(one, other, units),
         )
     is_bored = one.is_bored or other.is_bored
     if is_bored and one.meets(other):
         return mistake(
             "holes-meet",
-            f"In {leg} the holes of {other.told} and those of {one.told} run into each other."
+            f"In {leg} the holes of {other.at.told} and those of {one.at.told} run into each other."
             if one.is_bored and other.is_bored
-            else f"In {leg} holes and a mortise meet, of {other.told} and {one.told}.",
+            else f"In {leg} holes and a mortise meet, of {other.at.told} and {one.at.told}.",
             f"{_shorter(one, other, units)}move dowels along the rail, so that they pass by.",
         )
     for bored, met in ((one, other), (other, one)):
         if met.takes(bored.holes):
             return mistake(
                 "peg-in-tenon",
-                f"In {leg} a peg of {bored.told} runs into the tenon of {met.told}.",
+                f"In {leg} a peg of {bored.at.told} runs into the tenon of {met.at.told}.",
                 "Bring the peg nearer to its shoulder, or bore it less deep.",
             )
-    pairs = product(*([extents for _, extents in each.taken] for each in (one, other)))
-    apart = {tuple(gaps(*pair)) for pair in pairs}
+    apart = {tuple(gaps(*pair)) for pair in product(one.taken, other.taken)}
     # Two that are apart both ways lie askew, and leave no wall.
     for axis, distance in sorted(each[0] for each in apart if len(each) == 1):
         # Dowels are bored, and need less than what is chopped.
-        thin = BREAKS[units] if is_bored else thin_wall(axis, one.board, units)
+        thin = BREAKS[units] if is_bored else thin_wall(axis, one.at.board, units)
         if distance < thin:
             return advice(
                 "wall-thin",
-                f"Between {one.told} and {other.told}, only {length_text(distance, units)} of "
-                f"{leg} is left.",
+                f"Between {one.at.told} and {other.at.told}, only "
+                f"{length_text(distance, units)} of {leg} is left.",
                 f"{OURS}: at least {length_text(thin, units)}",
                 _apart(axis, is_bored),
             )

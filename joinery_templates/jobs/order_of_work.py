@@ -18,7 +18,7 @@ from joinery_templates.jobs.closing import closing_order
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.panels import panelled_twice
 from joinery_templates.jobs.rods import rods
-from joinery_templates.jobs.standing import Standing, are_told, by_board, pieces
+from joinery_templates.jobs.standing import Standing, by_board, corner_names, known_pieces
 from joinery_templates.joint import Joint, Step, Task
 from joinery_templates.joints.words import ON_STILES, ONE_BY_ONE, SQUARED_UP, listed
 from joinery_templates.wood.board import Face
@@ -28,7 +28,7 @@ CUT_ALL_FIRST = (
     "read how each is glued."
 )
 IN_TURNS = "Glue {}, and {} last: the other way round they do not go together."
-FROM_ROD = "Where {} has a mark, take it from the rod; measure only what it lacks."
+FROM_ROD = "Where the rod for {} has a mark, take it from the rod; measure only what it lacks."
 BOTH_EDGES = " A panel stands on either side of {}: work the far edge there likewise."
 DONE = "Done in step {}{}."
 HARD = ": let that glue harden first, for the sockets are marked and cut across the closed joint"
@@ -64,38 +64,25 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
     places = _places(job.joints)
     for at, one in enumerate(job.joints):
         waits = any(met[name] > 1 for name in one.joint.boards)
-        placed = [
-            placed.board.called
-            for placed in one.placed
-            if placed.place.end is None and placed.board.name in on_rods
-        ]
-        gauged = next((step for step in one.joint.steps if step.task is Task.GAUGE), None)
+        let_in = (placed.board for placed in one.placed if placed.place.end is None)
+        rod = next((board.called for board in let_in if board.name in on_rods), None)
+        first = {step.task: step for step in reversed(one.joint.steps)}
         laid_on, on_strips = _laid_on(one.joint)
-        first_laid = next((step for step in one.joint.steps if step.task is Task.LAY_ON), None)
-        joined = [_joined(one, member, standings) for member in (0, 1)]
-        closed = None if None in joined else all(joined)
         seam = seams.get(at)
         done = {} if seam is None else _of_seam(one.joint, job.joints[seam].joint, places[seam])
-        alone = _alone(one, standings)
+        known = _known(one, standings)
         steps = []
         for step, (here, sign) in zip(one.joint.steps, places[at], strict=True):
             words = done.get(step, step.words)
-            for says, is_so in (
-                (ONE_BY_ONE, joined[0]),
-                (SQUARED_UP, closed),
-                (ON_STILES, not alone if alone is not None else None),
-            ):
-                if is_so is not None:
-                    free = says.free.format(alone)
-                    words = words.replace(says.both, says.joined if is_so else free)
+            for left_open, told in known.items():
+                words = words.replace(left_open, told)
             if step.task is Task.GLUE and waits:
                 dry = "" if " dry first" in words else TRY_DRY
                 in_turns = [_in_turns(job, turns[at])] if at in turns else []
                 words = " ".join((CUT_ALL_FIRST.format(dry), *in_turns, words))
-            if step is gauged and placed:
-                rod = f"the rod for {placed[0]}"
+            if rod and step is first.get(Task.GAUGE):
                 words = f"{FROM_ROD.format(rod)} {words}"
-            if step is first_laid and _has_both(one):
+            if step is first.get(Task.LAY_ON) and _has_both(one):
                 words = f"{EITHER_TEMPLATE} {words}"
             if step.task is Task.PLOUGH and panelled and _is_of_frame(one.joint):
                 words += BOTH_EDGES.format(listed(panelled))
@@ -151,9 +138,25 @@ def _in_turns(job: Job, turns: Sequence[Sequence[int]]) -> str:
     return IN_TURNS.format(", then ".join((f"{first} first", *later[:-1])), later[-1])
 
 
+def _known(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> Mapping[str, str]:
+    """By what a joint's own steps leave open, what is said where the other joints tell it."""
+    joined = [_joined(one, member, standings) for member in (0, 1)]
+    closed = None if None in joined else all(joined)
+    alone = _alone(one, standings)
+    return {
+        says.both: says.joined if is_so else says.free.format(alone)
+        for says, is_so in (
+            (ONE_BY_ONE, joined[0]),
+            (SQUARED_UP, closed),
+            (ON_STILES, not alone if alone is not None else None),
+        )
+        if is_so is not None
+    }
+
+
 def _joined(one: JointJob, member: int, standings: Mapping[str, Sequence[Standing]]) -> bool | None:
     """Whether one of a joint's boards is joined at both ends; None if unknown, or not always so."""
-    alike = standings[one.joint.members[member].part.board.name]
+    alike = standings[one.joint.boards[member]]
     ends = {standing.at for standing in alike}
     found = {
         standing.other_end in ends
@@ -168,18 +171,16 @@ def _alone(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> str | 
 
     Empty where several have it, None if unknown.
     """
-    told = standings[one.joint.members[-1].part.board.name]
-    if not are_told(told):
-        return None
     here = [
         [standing for standing in ones if standing.one is one and standing.member]
-        for ones in pieces(told)
+        for ones in known_pieces(standings[one.joint.boards[1]])
     ]
+    if not here:
+        return None
     having = [ones for ones in here if ones]
     if len(having) != 1:
         return ""
-    corners = dict.fromkeys(standing.placed.corner.name for standing in having[0])
-    return f"{having[0][0].board.called} ({', '.join(corners)})"
+    return f"{having[0][0].board.called} ({', '.join(corner_names(having[0]))})"
 
 
 def _laid_on(joint: Joint) -> tuple[Step | None, str]:

@@ -138,10 +138,7 @@ def joint_changed(text: str, number: int, values: Mapping[str, object]) -> str:
     """
 
     def change(document: Any, _: object) -> None:
-        table = document["joints"][number]
-        for name in [name for name, value in values.items() if value is None and name in table]:
-            del table[name]
-        _set_all(table, {name: value for name, value in values.items() if value is not None})
+        _set_all(document["joints"][number], values)
 
     return _rewritten(text, change)
 
@@ -170,5 +167,9 @@ def _rewritten(text: str, change: Callable[[Any, Callable[[], Any]], None]) -> s
 
 
 def _set_all(table: Any, values: Mapping[str, object]) -> None:
+    """Set values in a table, and take out those that are None."""
     for name, value in values.items():
-        table[name] = dict(value) if isinstance(value, Mapping) else value
+        if value is not None:
+            table[name] = dict(value) if isinstance(value, Mapping) else value
+        elif name in table:
+            del table[name]

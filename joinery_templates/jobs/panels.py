@@ -9,10 +9,10 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from joinery_templates.errors import OURS, Finding, advice
 from joinery_templates.exact import ONE, ZERO
-from joinery_templates.jobs.standing import Standing, known_pieces
+from joinery_templates.jobs.standing import Standing, known_pieces, stuff
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.placement import Placement
-from joinery_templates.wood.solid import box
+from joinery_templates.wood.solid import remaining
 
 
 def panelled_twice(on_boards: Mapping[str, Sequence[Standing]]) -> Iterator[Standing]:
@@ -55,17 +55,17 @@ def cut_into(rail: Standing, units: Units) -> Iterator[Finding]:
         rail: an end of a rail with a panel at both its edges.
         units: that figures are told in.
     """
-    part, board = rail.placed.member.part, rail.board
+    board = rail.board
     turned = Placement(
         ((-ONE, ZERO, ZERO), (ZERO, ONE, ZERO), (ZERO, ZERO, ONE)), (board.width, ZERO, ZERO)
     )
-    whole = box((ZERO, ZERO, ZERO), (board.width, part.reach, board.thickness))
-    grooves = [tuple(map(turned.half_space, channel)) for channel in rail.channels()]
-    taken = [solid for groove in grooves if (solid := whole.within(groove))]
-    for cut in (cut for cut in part.cuts if not cut.is_groove):
-        taken = [piece for solid in taken for piece in solid.without(cut.half_spaces)]
-    if inside := rail.within_mates(taken):
-        deep = board.width - min(solid.extent(0)[0] for solid in inside)
+    whole = stuff(board, ZERO, rail.part.reach)
+    grooves = [[*map(turned.half_space, channel)] for channel in rail.channels()]
+    ploughed = [solid for groove in grooves if (solid := whole.within(groove))]
+    taken = remaining(ploughed, (cut.half_spaces for cut in rail.joint_cuts))
+    wood = rail.wood_of_mate
+    if inside := [piece for solid in taken if (piece := solid.within(wood))]:
+        deep = board.width - min(solid.extents[0][0] for solid in inside)
         yield advice(
             "groove-in-tenon",
             f'"{board.name}" has a panel at its far edge too, and the groove there goes '

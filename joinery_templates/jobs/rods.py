@@ -15,7 +15,7 @@ from joinery_templates.drawings.rod import Band, Rod
 from joinery_templates.drawings.waste_words import depth_words
 from joinery_templates.exact import ZERO
 from joinery_templates.jobs.job import BROKEN, NO_RODS, Job
-from joinery_templates.jobs.standing import Standing, by_board, mates, pieces
+from joinery_templates.jobs.standing import Standing, by_board, corner_names, pieces
 from joinery_templates.lengths import Units, told_text
 from joinery_templates.wood.board import EDGES, Board, Face, Hand
 from joinery_templates.wood.faces import laid_out
@@ -43,14 +43,9 @@ def rods(job: Job) -> Iterator[Rod]:
                 continue
             found.setdefault(_rod(board, ones, job.units, job.rods == BROKEN), []).append(ones)
         for rod, alike in found.items():
-            told = tuple(", ".join(_corners(ones)) for ones in alike)
+            told = tuple(", ".join(corner_names(ones)) for ones in alike)
             start = rod.start or _start(alike)
             yield replace(rod, pieces=told, start=start)
-
-
-def _corners(standings: Iterable[Standing]) -> list[str]:
-    """What the corners are called, each once."""
-    return [*dict.fromkeys(one.placed.corner.name for one in standings)]
 
 
 def _start(alike: Iterable[Sequence[Standing]]) -> str:
@@ -61,7 +56,7 @@ def _start(alike: Iterable[Sequence[Standing]]) -> str:
     if not others and up in UPRIGHT_ENDS.values():
         return up
     for near in nears:
-        ends.setdefault(near[0].placed.hand, []).append(_corners(near)[0])
+        ends.setdefault(near[0].placed.hand, []).append(near[0].placed.corner.name)
     if len(ends) == 1:
         return str(*ends)
     return " and ".join(f"{hand} ({', '.join(corners)})" for hand, corners in ends.items())
@@ -79,7 +74,7 @@ def _at_start(ones: Sequence[Standing]) -> list[Standing]:
 def _rod(board: Board, ones: Sequence[Standing], units: Units, broken: bool) -> Rod:
     """The rod of one piece; where its start has no name of its own, that is left empty."""
     near = _at_start(ones)
-    up = near[0].placed.member.part.up
+    up = near[0].part.up
     bands: list[Band] = []
     has_columns = any(one.on_leg or _is_aslant(_spans(one)) for one in ones)
     for one in ones:
@@ -87,11 +82,11 @@ def _rod(board: Board, ones: Sequence[Standing], units: Units, broken: bool) -> 
         taken = list(_bands(one, has_columns, laid, units))
         is_alike = one.on_leg or len({band.side for band in taken}) == 1
         side = taken[0].side if taken and is_alike else None
-        for band in _edges_of_mates(one, laid, side):
+        for band in _edges_of_mate(one, laid, side):
             known = {ZERO, board.length, *(at for other in taken for at in (other.low, other.high))}
             if not {band.low, band.high} <= known:
                 taken.append(band)
-        at, line = one.placed.member.part.guide or (None, "")
+        at, line = one.part.guide or (None, "")
         if at is not None and not any(laid(at) in (band.low, band.high) for band in taken):
             taken.append(Band(laid(at), laid(at), one.one.name, line, None, side))
         bands += taken
@@ -110,7 +105,7 @@ _Seen = dict[_Span, dict[Face, list[Waste]]]
 
 def _spans(one: Standing) -> _Seen:
     """What a joint takes, by its stretches; of a hole the middle."""
-    part = one.placed.member.part
+    part = one.part
     found: _Seen = {}
     for face in part.faces:
         for waste in laid_out(part, face).waste if face is not Face.END_GRAIN else ():
@@ -177,19 +172,18 @@ def _layer(waste: Waste) -> _Span:
     return low, high
 
 
-def _edges_of_mates(
+def _edges_of_mate(
     one: Standing, at: Callable[[Fraction], Fraction], side: Face | None
 ) -> Iterator[Band]:
-    """Where the edges of the boards come that cross this one squarely, as rails come to a stile."""
+    """Where the edges come of a board that crosses this one squarely, as of a rail on a stile."""
     assert one.board.length is not None
-    for to_own, part in mates(one):
-        across, along, through = to_own.rows[1]
-        if across and not along and not through:
-            board = part.board
-            places = (to_own.point((x, ZERO, ZERO))[1] for x in (ZERO, board.width))
-            (low, edge), (high, other) = sorted(zip(map(at, places), EDGES, strict=True))
-            words = f"{board.called}, {edge} to {other}"
-            yield Band(max(low, ZERO), min(high, one.board.length), one.one.name, words, None, side)
+    across, along, through = one.to_own.rows[1]
+    if across and not along and not through:
+        board = one.mate.board
+        places = (one.to_own.point((x, ZERO, ZERO))[1] for x in (ZERO, board.width))
+        (low, edge), (high, other) = sorted(zip(map(at, places), EDGES, strict=True))
+        words = f"{board.called}, {edge} to {other}"
+        yield Band(max(low, ZERO), min(high, one.board.length), one.one.name, words, None, side)
 
 
 def _through(seen: Sequence[Waste], thickness: Fraction, units: Units) -> tuple[str, bool]:

@@ -14,14 +14,14 @@ from msgspec import Struct
 
 from joinery_templates.errors import OURS, Finding, advice
 from joinery_templates.exact import ZERO
-from joinery_templates.jobs.standing import Piece, Standing, mates, on_pieces
+from joinery_templates.jobs.links import Link, links
+from joinery_templates.jobs.standing import Piece, Standing, Told
 from joinery_templates.joints.gauge import nearest_setting
 from joinery_templates.lengths import INCH, Units, length_text
 from joinery_templates.wood.board import Hand
-from joinery_templates.wood.cut import Vector, at_least, at_most, dot
-from joinery_templates.wood.placement import AGAINST, AS_IT_IS, Placement
+from joinery_templates.wood.cut import Vector, dot
+from joinery_templates.wood.placement import Placement
 
-Misfit = tuple[Standing, Standing, Finding]
 SAME = Fraction(1, 10**9)
 Why = tuple[str, str]
 """Why a board comes out where it does, and what to look at."""
@@ -30,51 +30,6 @@ BY_ANGLE = "its angle says so", "Check its angle"
 SQUARE = "it is square to both", "Check the other place"
 OFF = Fraction(1, 5)
 """How far off a place or a length may be: a shaving or two (our judgement)."""
-
-
-class Link(Struct, frozen=True, dict=True):
-    """A joint of a piece with another one.
-
-    Attributes:
-        at: the piece there.
-        other: the other piece there.
-        mate: which that is.
-    """
-
-    at: Standing
-    other: Standing
-    mate: Piece
-
-    @cached_property
-    def frame(self) -> Placement:
-        """The other piece's frame in the piece's, each measured from its left-hand end."""
-        to_own, _ = next(mates(self.at))
-        return _from_left(self.at).of(to_own).of(_from_left(self.other).reversed())
-
-    @property
-    def end_and_grain(self) -> tuple[Vector, Vector]:
-        """Of the other piece the end that its place is told from, and the way along it.
-
-        In the piece's frame from its left-hand end.
-        """
-        to_own, _ = next(mates(self.at))
-        frame = _from_left(self.at).of(to_own)
-        return frame.point((ZERO, -self.other.along, ZERO)), frame.along
-
-    @property
-    def runs_in(self) -> Fraction:
-        """How far the piece's reference edge runs in the other, from the piece's end."""
-        to_own, _ = next(mates(self.at))
-        board, middle = self.other.board, self.at.board.thickness / 2
-        sides = (
-            *(at_least(0, ZERO), at_most(0, board.width)),
-            *(at_least(2, ZERO), at_most(2, board.thickness)),
-        )
-        return min(
-            (side.limit - side.normal[2] * middle) / side.normal[1]
-            for side in map(to_own.half_space, sides)
-            if side.normal[1] > 0
-        )
 
 
 class Way(Struct, frozen=True, dict=True):
@@ -153,25 +108,25 @@ class Way(Struct, frozen=True, dict=True):
         return self.turn, x, y if self.is_told else None, z
 
 
-def misfits(on_boards: Mapping[str, Sequence[Standing]], units: Units) -> Iterator[Misfit]:
-    """What does not fit between two boards, each with the joint it is told of and another.
+def misfits(on_boards: Mapping[str, Sequence[Standing]], units: Units) -> Iterator[Told]:
+    """What does not fit between two boards.
 
     Args:
         on_boards: what stands on each board.
         units: that figures are told in.
     """
-    links = _links(on_boards)
+    linked = links(on_boards)
     pairs: dict[frozenset[Piece], tuple[Link, Link]] = {}
-    for own in links.values():
+    for own in linked.values():
         ends = [link for link in own if link.at.is_end]
         if len(ends) == 2 and ends[0].mate != ends[1].mate:
             pairs.setdefault(frozenset(link.mate for link in ends), (ends[0], ends[1]))
     between_legs: dict[Piece, dict[Piece, Way]] = {}
     for start, end in pairs.values():
         # Each piece that joins both, in the file's order.
-        to_end = {link.mate for link in links[end.mate]}
-        joined = dict.fromkeys(one.mate for one in links[start.mate] if one.mate in to_end)
-        ways = [_way(links[piece], start.mate, end.mate) for piece in joined]
+        to_end = {link.mate for link in linked[end.mate]}
+        joined = dict.fromkeys(one.mate for one in linked[start.mate] if one.mate in to_end)
+        ways = [_way(linked[piece], start.mate, end.mate) for piece in joined]
         yield from _held_against_each_other([one for one in ways if one.is_known], units)
         if first := next((one for one in ways if one.is_square_between_legs), None):
             between_legs.setdefault(start.mate, {})[end.mate] = first
@@ -184,7 +139,7 @@ def _way(own: Iterable[Link], first: Piece, third: Piece) -> Way:
     return Way(to[first], to[third])
 
 
-def _held_against_each_other(ways: Sequence[Way], units: Units) -> Iterator[Misfit]:
+def _held_against_each_other(ways: Sequence[Way], units: Units) -> Iterator[Told]:
     """All that join the same two, by the one that most agree with."""
     if len(ways) == 1:
         yield from _level(ways[0], units)
@@ -205,7 +160,7 @@ def _held_against_each_other(ways: Sequence[Way], units: Units) -> Iterator[Misf
 
 def _at_opposite_sides(
     between: Mapping[Piece, Mapping[Piece, Way]], units: Units
-) -> Iterator[Misfit]:
+) -> Iterator[Told]:
     """What keeps two of four legs apart otherwise than what faces it, all being square."""
     for leg, ways in between.items():
         for (beside, right), (behind, _) in permutations(ways.items(), 2):
@@ -214,10 +169,10 @@ def _at_opposite_sides(
                 is_round = last != leg and last in between[beside]
                 longer = one.keeps - right.keeps
                 if is_round and is_later and abs(longer) > OFF:
-                    yield one.end.at, right.end.at, _length_off(one, right, longer, units)
+                    yield Told(one.end.at, right.end.at, _length_off(one, right, longer, units))
 
 
-def _level(one: Way, units: Units) -> Iterator[Misfit]:
+def _level(one: Way, units: Units) -> Iterator[Told]:
     """A board let into two that are alike, and level, where it does not come out."""
     start, end = one.start, one.end
     are_alike = start.other.board.name == end.other.board.name
@@ -228,7 +183,7 @@ def _level(one: Way, units: Units) -> Iterator[Misfit]:
             yield from _out_of_line(one, off, BY_LENGTH, units)
 
 
-def _off(one: Way, right: Way, units: Units) -> Iterator[Misfit]:
+def _off(one: Way, right: Way, units: Units) -> Iterator[Told]:
     """A board that keeps two apart otherwise than another one does, or joins them elsewhere."""
     start, end, board = one.start, one.end, one.start.at.board
     to_first = start.frame.reversed()
@@ -243,14 +198,14 @@ def _off(one: Way, right: Way, units: Units) -> Iterator[Misfit]:
     longer = (dot(off, way) - dot(way, mate) * dot(off, mate)) / square
     farther = (dot(off, mate) - dot(way, mate) * dot(off, way)) / square
     if abs(longer) > OFF:
-        yield end.at, right.end.at, _length_off(one, right, longer, units)
+        yield Told(end.at, right.end.at, _length_off(one, right, longer, units))
     if one.is_told and right.is_told and one.is_let_in:
         from_left = end.other.placed.hand is Hand.LEFT
         why = SQUARE if start.at.is_square and end.at.is_square else BY_ANGLE
         yield from _out_of_line(one, farther if from_left else -farther, why, units)
 
 
-def _out_of_line(one: Way, off: Fraction, why: Why, units: Units) -> Iterator[Misfit]:
+def _out_of_line(one: Way, off: Fraction, why: Why, units: Units) -> Iterator[Told]:
     """A board that comes out elsewhere on the third than its joint there says."""
     (at, there), board = (one.start.at, one.end.at), one.end.other
     if abs(off) > OFF:
@@ -264,7 +219,7 @@ def _out_of_line(one: Way, off: Fraction, why: Why, units: Units) -> Iterator[Mi
             OURS,
             f"{remedy}, or write at = {_as_measured(right, units)} there.",
         )
-        yield there, at, finding
+        yield Told(there, at, finding)
 
 
 def _length_off(one: Way, right: Way, longer: Fraction, units: Units) -> Finding:
@@ -298,27 +253,6 @@ def _as_measured(length: Fraction, units: Units) -> str:
     """To a tenth of a millimetre, or 1/64 in: as near as a board is sawn."""
     step = Fraction(1, 10) if units is Units.MM else INCH / 64
     return length_text(nearest_setting(length, step), units)
-
-
-def _links(on_boards: Mapping[str, Sequence[Standing]]) -> dict[Piece, list[Link]]:
-    """All joints between two pieces, by each of the pieces, as far as corners tell these."""
-    on = on_pieces(on_boards)
-    links: dict[Piece, list[Link]] = {}
-    for (number, index, member), (piece, at) in on.items():
-        if len(at.one.joint.members) == 2 and (number, index, 1 - member) in on:
-            mate, other = on[number, index, 1 - member]
-            links.setdefault(piece, []).append(Link(at, other, mate))
-    return links
-
-
-def _from_left(at: Standing) -> Placement:
-    """From the frame of a joint into that of its board's left-hand end.
-
-    Where nobody gave the length, a right-hand end stands for it.
-    """
-    if at.placed.hand is Hand.LEFT:
-        return Placement(AS_IT_IS, (ZERO, at.along, ZERO))
-    return Placement(AGAINST, (ZERO, (at.board.length or ZERO) - at.along, ZERO))
 
 
 def _less(one: Vector, other: Vector) -> Vector:

@@ -15,11 +15,11 @@ side is near, at A and D.
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
-from functools import cached_property
 
 from msgspec import Struct
 from msgspec.structs import replace
 
+from joinery_templates.errors import Finding
 from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.lines import Path
@@ -35,8 +35,8 @@ from joinery_templates.wood.cut import (
     at_most,
     dot,
 )
-from joinery_templates.wood.placement import AGAINST, AS_IT_IS, ORIGIN, Placement
-from joinery_templates.wood.solid import Solid, box
+from joinery_templates.wood.placement import AGAINST, AS_IT_IS, Placement
+from joinery_templates.wood.solid import Solid, box, remaining
 
 THIN = Fraction(1, 3)
 """A wall between two joints thinner than this share of the board is weak (our judgement)."""
@@ -46,7 +46,6 @@ ALONG = 1
 """The axis along a board."""
 SHAVING = Fraction(1, 100)
 """What counts as no wood; also how much of a board's end is looked at, and how far before it."""
-IN_PLACE = Placement(AS_IT_IS, ORIGIN)
 
 TOP_NEAR, LEFT_NEAR = "ADCB", "DCBA"
 """From above, the corners that are A to D from in front: with the top near, or the left side."""
@@ -58,13 +57,11 @@ At = tuple[bool, bool, str]
 from above."""
 Span = tuple[Fraction, Fraction]
 """From where to where."""
-Extents = tuple[Span, ...]
-"""From where to where a solid reaches along each axis."""
 Sides = tuple[HalfSpace, ...]
 """What bounds a convex solid."""
 
 
-class Waste(Struct, frozen=True, dict=True):
+class Waste(Struct, frozen=True):
     """A convex piece of waste, laid on a board: its half-spaces, and the solid in them."""
 
     sides: Sides
@@ -75,17 +72,12 @@ class Waste(Struct, frozen=True, dict=True):
         """Whether it is a hole."""
         return any(side.surface is Surface.HOLE for side in self.sides)
 
-    @cached_property
-    def extents(self) -> Extents:
-        """From where to where it reaches along each axis."""
-        return extents(self.solid)
-
     def wall(self, other: "Waste") -> tuple[int, Fraction] | None:
         """Along which axis one lies behind the other, and what is left between them.
 
         0 where they take the same wood, or leave none between them; None where they lie askew.
         """
-        apart = gaps(self.extents, other.extents)
+        apart = gaps(self.solid, other.solid)
         if apart:
             return apart[0] if len(apart) == 1 else None
         near = (side.moved(SHAVING) for side in other.sides)
@@ -121,9 +113,24 @@ class Standing(Struct, frozen=True):
     from_above: str = "ABCD"
 
     @property
+    def key(self) -> tuple[int, int, int]:
+        """The numbers of the joint, of its corner and of the board in it."""
+        return self.number, self.index, self.member
+
+    @property
     def board(self) -> Board:
         """The board."""
         return self.placed.board
+
+    @property
+    def part(self) -> Part:
+        """The end or the stretch of the board."""
+        return self.placed.member.part
+
+    @property
+    def joint_cuts(self) -> list[Cut]:
+        """What is taken of it for the joint itself, grooves left out."""
+        return [cut for cut in self.part.cuts if not cut.is_groove]
 
     @property
     def is_end(self) -> bool:
@@ -200,14 +207,13 @@ class Standing(Struct, frozen=True):
     @property
     def is_square(self) -> bool:
         """Whether the boards run square to each other, as in a piece of four sides."""
-        return all(not placement.rows[1][1] for placement in self.one.joint.placements)
+        return not self.one.joint.placement.rows[1][1]
 
     @property
     def is_on_one_piece(self) -> bool:
         """Whether its corner tells a piece: not of more sides than four, and not at a seam."""
-        rows = [placement.rows for placement in self.one.joint.placements]
-        is_of_four = all(not along[1] or through[2] == 1 for _, along, through in rows)
-        return is_of_four and all(along[1] != 1 for _, along, _ in rows)
+        _, along, through = self.one.joint.placement.rows
+        return not along[1] or (through[2] == 1 and along[1] != 1)
 
     @property
     def along(self) -> Fraction:
@@ -217,22 +223,28 @@ class Standing(Struct, frozen=True):
     @property
     def span(self) -> Span:
         """From where to where it reaches, from that end."""
-        part = self.placed.member.part
-        return self.along + part.shown_from(part.reach), self.along + part.reach
+        reach = self.part.reach
+        return self.along + self.part.shown_from(reach), self.along + reach
 
-    def waste(self, ground: Solid, length: Fraction | None) -> list[Waste]:
+    def on_board(self, length: Fraction | None = None) -> Placement:
+        """Carries the joint's frame into the board's, at one of its ends.
+
+        Args:
+            length: the board's, where that is not the end that the joint is measured from.
+        """
+        if length is None:
+            return Placement(AS_IT_IS, (ZERO, self.along, ZERO))
+        return Placement(AGAINST, (ZERO, length - self.along, ZERO))
+
+    def waste(self, ground: Solid, length: Fraction | None = None) -> list[Waste]:
         """What is taken of a board for the joint itself, grooves left out.
 
         Args:
             ground: what there is of the board, from one of its ends.
-            length: the board's, where that is not the end that the joint is measured from.
+            length: as in `on_board`.
         """
-        rows, shift = AS_IT_IS, self.along
-        if length is not None:
-            rows, shift = AGAINST, length - shift
-        lie = Placement(rows, (ZERO, shift, ZERO))
-        found = []
-        for cut in _joint_cuts(self.placed.member.part):
+        lie, found = self.on_board(length), []
+        for cut in self.joint_cuts:
             sides = tuple(map(lie.half_space, cut.half_spaces))
             if solid := ground.within(sides):
                 found.append(Waste(sides, solid))
@@ -241,42 +253,68 @@ class Standing(Struct, frozen=True):
     @property
     def enters(self) -> tuple[int, bool]:
         """The axis along which a rail comes into this leg, and whether from its far side."""
-        to_own, _ = next(mates(self))
-        return to_own.runs
+        return self.to_own.runs
 
-    def within_mates(self, solids: Iterable[Solid]) -> list[Solid]:
-        """What of some solids on the board lies within its mates as they were before any cut."""
-        boards = [tuple(map(to_own.half_space, _wood(part))) for to_own, part in mates(self)]
-        return [piece for solid in solids for wood in boards if (piece := solid.within(wood))]
+    @property
+    def mate(self) -> Part:
+        """The joint's other board there."""
+        return self.one.joint.members[1 - self.member].part
 
-    def in_mates(self, solids: Iterable[Solid]) -> list[Solid]:
-        """What of some solids on the board is wood of the joint's other boards, or a peg in it."""
-        found: list[Solid] = []
-        along = Placement(AS_IT_IS, (ZERO, self.along, ZERO))
-        for to_own, part in mates(self):
-            lie = along.of(to_own)
-            wood = tuple(map(lie.half_space, _wood(part)))
-            left = [piece for solid in solids if (piece := solid.within(wood))]
-            for cut in (one for one in part.cuts if not one.bore):
-                sides = tuple(map(lie.half_space, cut.half_spaces))
-                left = [piece for solid in left for piece in solid.without(sides)]
-            found += left
-        return found
+    @property
+    def to_own(self) -> Placement:
+        """Carries the other board's frame at the joint into this one's."""
+        placement = self.one.joint.placement
+        return placement.reversed() if self.member else placement
+
+    @property
+    def wood_of_mate(self) -> Sides:
+        """What bounds the other board before any cut, in this one's frame at the joint."""
+        end = (_end(self.mate),) if Face.END_GRAIN in self.mate.faces else ()
+        return tuple(map(self.to_own.half_space, (*flats(self.mate.board), *end)))
+
+    def in_mate(self, solids: Iterable[Solid]) -> list[Solid]:
+        """What of some solids on the board is wood of the joint's other one, or a peg in it."""
+        on_board = self.on_board()
+        wood = tuple(map(on_board.half_space, self.wood_of_mate))
+        cuts = (cut for cut in self.mate.cuts if not cut.bore)
+        lie = on_board.of(self.to_own)
+        return remaining(
+            (piece for solid in solids if (piece := solid.within(wood))),
+            [tuple(map(lie.half_space, cut.half_spaces)) for cut in cuts],
+        )
 
     def channels(self) -> list[frozenset[HalfSpace]]:
         """What bounds each groove or rebate across the board, which goes on to its other end."""
-        grooves = (cut.half_spaces for cut in self.placed.member.part.cuts if cut.is_groove)
+        grooves = (cut.half_spaces for cut in self.part.cuts if cut.is_groove)
         return [frozenset(side for side in sides if not side.normal[1]) for sides in grooves]
+
+
+class Told(Struct, frozen=True):
+    """A finding on two joints of a board; it is told at the first of them."""
+
+    at: Standing
+    other: Standing
+    finding: Finding
+
+    @property
+    def key(self) -> tuple[object, ...]:
+        """Equal for what is told once: corners that are alike are not told one by one."""
+        corner, other = (one.placed.corner.name for one in (self.at, self.other))
+        at_leg = self.at.one.joint.at_leg
+        is_one = corner == other and self.at is not self.other and not at_leg
+        at_one = corner if is_one else ""
+        numbers = frozenset((self.at.number, self.other.number))
+        return self.finding.code, self.at.board.name, numbers, at_one
 
 
 def by_board(joints: Sequence[JointJob | None]) -> Mapping[str, Sequence[Standing]]:
     """All that stands on each board, in the file's order."""
     found: dict[str, list[Standing]] = {}
     for number, one in enumerate(joints):
-        for index, corner in enumerate(one.corners if one else ()):
-            assert one
-            boards = one.joint.placed(corner)[: len(one.joint.members)]
-            for member, placed in enumerate(boards):
+        if one is None:
+            continue
+        for index, corner in enumerate(one.corners):
+            for member, placed in enumerate(one.joint.placed(corner)[:2]):
                 standing = Standing(number, index, one, member, placed)
                 found.setdefault(placed.board.name, []).append(standing)
     return {name: [*_all_from_above(standings)] for name, standings in found.items()}
@@ -310,6 +348,11 @@ def pieces(standings: Iterable[Standing]) -> list[list[Standing]]:
     return [*found.values()]
 
 
+def corner_names(standings: Iterable[Standing]) -> list[str]:
+    """What the corners are called, each once: several joints stand at one corner of a leg."""
+    return [*dict.fromkeys(one.placed.corner.name for one in standings)]
+
+
 def are_told(standings: Sequence[Standing]) -> bool:
     """Whether the job's corners say on which piece of a board each stands."""
     return bool(standings) and all(
@@ -331,10 +374,10 @@ def on_pieces(
         on_boards: what stands on each board.
 
     Returns:
-        By the numbers of the joint, of its corner and of the board in it.
+        By its key.
     """
     return {
-        (one.number, one.index, one.member): ((name, count), one)
+        one.key: ((name, count), one)
         for name, standings in on_boards.items()
         for count, piece in enumerate(known_pieces(standings))
         for one in piece
@@ -346,57 +389,47 @@ def shows(channel: Iterable[HalfSpace], at: Standing) -> bool:
 
     So it is where it comes out through wood that the joint leaves, and no other board covers it.
     """
-    part, board = at.placed.member.part, at.board
-    end = part.slant.end if part.slant else at_least(1, ZERO)
+    end = _end(at.part)
     near = end.turned().moved(SHAVING)
-    whole = box((ZERO, -ONE, ZERO), (board.width, part.reach + 1, board.thickness))
-    opening = whole.within((*channel, end, near))
-    left = [opening] if opening else []
-    for cut in _joint_cuts(part):
-        left = [piece for solid in left for piece in solid.without(cut.half_spaces)]
+    opening = stuff(at.board, -ONE, at.part.reach + 1).within((*channel, end, near))
+    cuts = (cut.half_spaces for cut in at.joint_cuts)
+    left = remaining([opening] if opening else [], cuts)
     just_before = (near.limit + end.limit) / end.normal[1]
-    left = [solid.moved((ZERO, just_before, ZERO)) for solid in left]
-    for to_own, mate in mates(at):
-        wood = tuple(map(to_own.half_space, _wood(mate)))
-        left = [piece for solid in left for piece in solid.without(wood)]
-    return bool(left)
+    before = (solid.moved((ZERO, just_before, ZERO)) for solid in left)
+    return bool(remaining(before, [at.wood_of_mate]))
 
 
-def mates(at: Standing) -> Iterator[tuple[Placement, Part]]:
-    """The other boards of a joint, each with what carries it into a board's own frame."""
-    joint = at.one.joint
-    frames = [IN_PLACE, *joint.placements]
-    to_own = frames.pop(at.member).reversed()
-    others = [member for member in joint.members if member is not at.placed.member]
-    for frame, mate in zip(frames, others, strict=True):
-        yield to_own.of(frame), mate.part
+def stuff(board: Board, low: Fraction, high: Fraction) -> Solid:
+    """A board's wood from one place along it to another."""
+    return box((ZERO, low, ZERO), (board.width, high, board.thickness))
 
 
-def _wood(part: Part) -> Sides:
-    """What bounds a board, at its end too where the part is one."""
-    board = part.board
-    end = (part.slant.end if part.slant else at_least(1, ZERO),)
+def flats(board: Board) -> Sides:
+    """A board's edges and broad faces."""
     return (
         *(at_least(0, ZERO), at_most(0, board.width)),
         *(at_least(2, ZERO), at_most(2, board.thickness)),
-        *(end if Face.END_GRAIN in part.faces else ()),
     )
 
 
-def _joint_cuts(part: Part) -> Iterator[Cut]:
-    """What is taken for the joint itself, grooves left out."""
-    return (cut for cut in part.cuts if not cut.is_groove)
+def _end(part: Part) -> HalfSpace:
+    """What bounds a board where the part is its end."""
+    return part.slant.end if part.slant else at_least(1, ZERO)
 
 
-def extents(solid: Solid) -> Extents:
-    """From where to where a solid reaches along each axis."""
-    return tuple(map(solid.extent, range(3)))
-
-
-def gaps(one: Extents, other: Extents) -> list[tuple[int, Fraction]]:
+def gaps(one: Solid, other: Solid) -> list[tuple[int, Fraction]]:
     """The axes along which two solids are apart, and how far."""
-    apart = (gap(*each) for each in zip(one, other, strict=True))
-    return [(axis, distance) for axis, distance in enumerate(apart) if distance > 0]
+    return [(axis, distance) for axis, distance in enumerate(_apart(one, other)) if distance > 0]
+
+
+def overlap(one: Solid, other: Solid) -> bool:
+    """Whether two solids may meet, as far as their extents tell."""
+    return all(distance < 0 for distance in _apart(one, other))
+
+
+def _apart(one: Solid, other: Solid) -> Iterator[Fraction]:
+    """How far two solids are apart along each axis."""
+    return (gap(*each) for each in zip(one.extents, other.extents, strict=True))
 
 
 def thin_wall(axis: int, board: Board, units: Units) -> Fraction:

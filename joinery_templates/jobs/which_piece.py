@@ -12,7 +12,7 @@ from itertools import chain
 from msgspec.structs import replace
 
 from joinery_templates.errors import OURS, Finding, advice, mistake
-from joinery_templates.jobs.standing import Standing, are_told, mates
+from joinery_templates.jobs.standing import Standing, Told, are_told
 from joinery_templates.joints.words import listed
 from joinery_templates.wood.board import BROAD, EDGES, Face
 
@@ -23,11 +23,10 @@ FACES = {
     (2, True): BROAD[::-1],
 }
 """By how a board runs that is let into another, in that one's frame: its face, and the opposite."""
-Told = tuple[Standing, Standing, Finding]
 
 
 def hardly_meant(standings: Sequence[Standing]) -> Iterator[Told]:
-    """What is told of one board, with the joint that it is told of, and another.
+    """What is told of one board.
 
     Args:
         standings: all that stands on boards of one name.
@@ -44,16 +43,15 @@ def hardly_meant(standings: Sequence[Standing]) -> Iterator[Told]:
     # What is let into both, as a shelf into two sides, shows that there are two.
     known = {one.number for one in standings if one.piece in ends}
     for one in standings:
-        to_own, mate = next(mates(one))
-        faces = None if one.is_end or one.on_leg else FACES.get(to_own.runs)
+        faces = None if one.is_end or one.on_leg else FACES.get(one.to_own.runs)
         if not faces:
             continue
         if whole and one.number not in known:
-            yield one, whole, _on_no_board(one, whole, *faces)
+            yield Told(one, whole, _on_no_board(one, whole, *faces))
         at_leg = next((end for end in ends.get(one.piece, ()) if end.one.joint.at_leg), None)
         hangs_below = one.is_from_a_to_b and one.letter in "AB"
         if at_leg and faces[0] in EDGES and not hangs_below:
-            yield one, at_leg, _between_legs(one, at_leg, mate.board.name)
+            yield Told(one, at_leg, _between_legs(one, at_leg))
 
 
 def wrong_letters(on_boards: Mapping[str, Sequence[Standing]]) -> Iterator[Told]:
@@ -89,7 +87,7 @@ def wrong_letters(on_boards: Mapping[str, Sequence[Standing]]) -> Iterator[Told]
             )
         ]
         if swaps:
-            yield first, first, _one_letter(first, odd_here, swaps, like)
+            yield Told(first, first, _one_letter(first, odd_here, swaps, like))
 
 
 def _odd_ends(standings: Iterable[Standing]) -> int:
@@ -141,7 +139,7 @@ def _one_end_each(standings: Sequence[Standing]) -> Iterator[Told]:
                 f"A board like {other.letter} at one end is like {other.far_letter} at the other: "
                 f"correct the corners{front}, unless there are two.",
             )
-            yield other, one, finding
+            yield Told(other, one, finding)
             return
 
 
@@ -158,8 +156,8 @@ def _on_no_board(one: Standing, whole: Standing, face: Face, opposite: Face) -> 
     )
 
 
-def _between_legs(one: Standing, at_leg: Standing, mate: str) -> Finding:
-    board = f'"{one.board.name}"'
+def _between_legs(one: Standing, at_leg: Standing) -> Finding:
+    board, mate = f'"{one.board.name}"', one.mate.board.name
     remedy = (
         "What comes from above comes to the far edge: draw this joint from a job of its own, in "
         "which that edge is the reference edge."

@@ -1,7 +1,8 @@
 """Convex solids of wood or waste, clipped exactly: whether two meet, and how far one reaches."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
+from functools import cached_property
 from itertools import product
 
 from msgspec import Struct
@@ -9,12 +10,14 @@ from msgspec import Struct
 from joinery_templates.wood.cut import HalfSpace, Vector, dot
 
 Ring = tuple[Vector, ...]
+Extents = tuple[tuple[Fraction, Fraction], ...]
+"""From where to where a solid reaches along x, y and z."""
 
 _SIDES = ((0, 2, 3, 1), (4, 5, 7, 6), (0, 1, 5, 4), (2, 6, 7, 3), (0, 4, 6, 2), (1, 3, 7, 5))
 """A box's sides by the numbers of its corners, each ring turned the same way from outside."""
 
 
-class Solid(Struct, frozen=True):
+class Solid(Struct, frozen=True, dict=True):
     """A convex solid: its sides, each a ring of corners turned the same way from outside.
 
     A corner is one and the same object on every side that has it, so it is worked out once.
@@ -86,10 +89,18 @@ class Solid(Struct, frozen=True):
         to = {id(point): (point[0] + a, point[1] + b, point[2] + c) for point in self.corners}
         return Solid(tuple(tuple(to[id(point)] for point in ring) for ring in self.sides))
 
-    def extent(self, axis: int) -> tuple[Fraction, Fraction]:
-        """Its least and greatest coordinate along an axis: 0 for x, 1 for y, 2 for z."""
-        places = [point[axis] for point in self.corners]
-        return min(places), max(places)
+    @cached_property
+    def extents(self) -> Extents:
+        """Its least and greatest x, y and z."""
+        return tuple((min(places), max(places)) for places in zip(*self.corners, strict=True))
+
+
+def remaining(solids: Iterable[Solid], wastes: Iterable[Sequence[HalfSpace]]) -> list[Solid]:
+    """What of some solids lies in no piece of waste."""
+    left = [*solids]
+    for waste in wastes:
+        left = [piece for solid in left for piece in solid.without(waste)]
+    return left
 
 
 def box(low: Vector, high: Vector) -> Solid:

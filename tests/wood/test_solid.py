@@ -56,8 +56,8 @@ def test_what_is_left_of_a_box_is_as_large_as_the_library_says(sides: list[HalfS
     left = WHOLE.within(sides)
     assert volume(left) == pytest.approx(expected.volume(), abs=1e-3)
     if left:
-        low = [left.extent(axis)[0] for axis in range(3)]
-        high = [left.extent(axis)[1] for axis in range(3)]
+        low = [least for least, _ in left.extents]
+        high = [greatest for _, greatest in left.extents]
         assert [*map(float, (*low, *high))] == pytest.approx(expected.bounding_box(), abs=1e-3)
 
 
