@@ -43,21 +43,27 @@ class Junction(Struct, frozen=True):
         """Which corner it is, or is like."""
         return self.first.corner.like
 
-    def board(self, at_side: bool) -> Placed:
-        """The board at the left or right, or the one across."""
-        return self.first if at_side == self.first_at_side else self.second
-
-    def past(self, at_side: bool) -> Fraction:
-        """How far that board's end stands past the other's outside face, at its far edge."""
-        is_first = at_side == self.first_at_side
-        placement = self.placement if is_first else self.placement.reversed()
-        width = self.board(not at_side).board.width
-        return placement.point((width, Fraction(0), Fraction(0)))[1]
-
     @property
     def both(self) -> tuple[Placed, Placed]:
-        """The first board, and the second."""
+        """The first board, and the second; functions are told which by its number, 0 or 1."""
         return self.first, self.second
+
+    def number(self, at_side: bool) -> int:
+        """Which board is at the left or right of the piece, or which is across."""
+        return int(at_side != self.first_at_side)
+
+    def board(self, at_side: bool) -> Placed:
+        """The board at the left or right, or the one across."""
+        return self.both[self.number(at_side)]
+
+    def other_in(self, number: int) -> Placement:
+        """The other board in a board's own frame."""
+        return self.placement.reversed() if number else self.placement
+
+    def past(self, number: int) -> Fraction:
+        """How far a board's end stands past the other's outside face, at its far edge."""
+        width = self.both[1 - number].board.width
+        return self.other_in(number).point((width, Fraction(0), Fraction(0)))[1]
 
     @property
     def is_end_to_end(self) -> bool:
@@ -270,10 +276,9 @@ class Arrangement:
 
     def _step(self, junction: Junction) -> bool:
         """From one board of a joint to the other."""
-        ways = (junction.placement, junction.placement.reversed())
         return any(
-            self._take(junction, 1 - number, lie.of_other(way, self.axis))
-            for number, way in enumerate(ways)
+            self._take(junction, 1 - number, lie.of_other(junction.other_in(number), self.axis))
+            for number in range(2)
             if (lie := self.lie(junction, number))
         )
 

@@ -4,7 +4,16 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from joinery_templates.drawings.face_view import Lie, drawn_face, lie_across, seen_mirrored
-from joinery_templates.drawings.figure import Figure, Pattern, Role, Stroke, Text, closed, joined
+from joinery_templates.drawings.figure import (
+    Figure,
+    Pattern,
+    Role,
+    Stroke,
+    Text,
+    closed,
+    distinct,
+    joined,
+)
 from joinery_templates.drawings.lettering import Paragraph, column
 from joinery_templates.drawings.look import BODY, TITLE
 from joinery_templates.drawings.setup import DrawingSetup
@@ -79,7 +88,7 @@ def _seen(member: Member) -> Figure:
         strokes += drawn_face(grain, above)
         strokes += _edges(grain.outline, above)
         top = zero + grain.height
-    return Figure(layout.width, top, tuple(dict.fromkeys(strokes)))
+    return Figure(layout.width, top, distinct(strokes))
 
 
 def _edges(shape: Polygon, lie: Lie) -> Iterator[Stroke]:

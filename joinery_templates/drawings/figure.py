@@ -153,18 +153,6 @@ class Figure(Struct, frozen=True):
         """The same, its words told to belong together."""
         return replace(self, texts=tuple(replace(text, part=name) for text in self.texts))
 
-    def upside_down(self) -> "Figure":
-        """The contents turned by half a turn about the box's middle."""
-
-        def turned(point: Point) -> Point:
-            return (self.width - point[0], self.height - point[1])
-
-        return replace(
-            self,
-            strokes=tuple(Stroke(s.role, turned(s.start), turned(s.end)) for s in self.strokes),
-            texts=tuple(replace(t, at=turned(t.at), turn=(t.turn + 180) % 360) for t in self.texts),
-        )
-
     def turned(self) -> "Figure":
         """The box with its contents turned by a quarter turn anticlockwise."""
 

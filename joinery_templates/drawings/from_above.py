@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from joinery_templates.drawings.figure import Align, Figure, Point, Stroke, Text
+from joinery_templates.drawings.figure import Align, Figure, Point, Stroke, Text, distinct
 from joinery_templates.drawings.lettering import ASCENT, DESCENT, Lettering, fitted, wrapped
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
@@ -99,7 +99,7 @@ class FromAbove(Struct, frozen=True):
             texts: words that must stand.
             names: of boards, each with the ways to write it.
         """
-        drawn, said = tuple(dict.fromkeys(strokes)), [*texts]
+        drawn, said = distinct(strokes), [*texts]
         ground = Ground(self.lettering, drawn, said)
         for ways in names:
             said += ground.placed_together(ways)

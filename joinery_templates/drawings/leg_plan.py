@@ -51,7 +51,7 @@ def leg_plan(junctions: Sequence[Junction], room: Fraction, lettering: Lettering
 
 def face_entered(one: Junction) -> Face:
     """The face of a leg that a rail comes to."""
-    axis, is_from_far = one.placement.reversed().runs
+    axis, is_from_far = one.other_in(1).runs
     return ENTERED[axis][is_from_far]
 
 
@@ -119,7 +119,7 @@ def _from_top(one: Junction) -> tuple[bool, Fraction]:
 
 def _set_in(one: Junction) -> Fraction:
     """How far a rail's outside face stands in from the leg's."""
-    back = one.placement.reversed().shift
+    back = one.other_in(1).shift
     return one.second.board.width - back[0] if one.first_at_side else back[2]
 
 

@@ -187,19 +187,16 @@ class Paragraph(Struct, frozen=True):
 
 def column(paragraphs: Iterable[Paragraph], width: Fraction, lettering: Lettering) -> Figure:
     """Paragraphs below each other; the figure is as high as they need."""
-    rows: list[tuple[str, Paragraph, Point]] = []
-    depth = Fraction(0)
-    for paragraph in paragraphs:
-        pitch, left = paragraph.cap * LINE_PITCH, width * SHARE_BEFORE[paragraph.align]
-        for words in wrapped(paragraph.words, width, paragraph.cap, lettering, paragraph.bold):
-            rows.append((words, paragraph, (left, depth + paragraph.cap)))
-            depth += pitch
-        depth += paragraph.after
-    texts = tuple(
-        Text(words, (left, depth - below), of.cap, of.align, bold=of.bold, paragraph=of.words)
-        for words, of, (left, below) in rows
-    )
-    return Figure(width, depth, texts=texts)
+    texts: list[Text] = []
+    height = Fraction(0)
+    for of in reversed((*paragraphs,)):
+        pitch, left = of.cap * LINE_PITCH, width * SHARE_BEFORE[of.align]
+        foot, height = pitch - of.cap, height + of.after
+        for words in reversed(wrapped(of.words, width, of.cap, lettering, of.bold)):
+            at = left, height + foot
+            texts.append(Text(words, at, of.cap, of.align, bold=of.bold, paragraph=of.words))
+            height += pitch
+    return Figure(width, height, texts=tuple(reversed(texts)))
 
 
 def text_corners(text: Text, lettering: Lettering) -> tuple[Point, Point]:

@@ -104,7 +104,9 @@ class Ground:
 
     def has_words(self, one: Spot, other: Spot) -> bool:
         """Whether words stand in the box between two corners, or close to it."""
-        return self._has_words(_wider(_box(one, other)))
+        box = _wider(_box(one, other))
+        near = (words for cell in _cells(box) for words in self._words.get(cell, ()))
+        return any(_overlap(box, words) for words in near)
 
     def lines_in(self, one: Spot, other: Spot) -> int:
         """How many lines reach into the box between two corners, or close to it."""
@@ -153,10 +155,6 @@ class Ground:
                     self._in_the_way = one, rises
                     return False
         return True
-
-    def _has_words(self, box: _Box) -> bool:
-        near = (words for cell in _cells(box) for words in self._words.get(cell, ()))
-        return any(_overlap(box, words) for words in near)
 
 
 def outwards(wish: Fraction, low: Fraction, high: Fraction) -> list[Fraction]:

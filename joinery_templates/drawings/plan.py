@@ -166,11 +166,10 @@ class _Plan:
     def _extent(self, at_side: bool) -> Fraction | None:
         """From outside to outside of the piece, as the first board tells that has a length."""
         for one in self._corners.values():
-            placed = one.board(at_side)
-            if placed.board.length:
+            if length := one.board(at_side).board.length:
                 other = self._corners.get(other_end(one.letter, at_side))
-                past = one.past(at_side) + (other.past(at_side) if other else 0)
-                return placed.board.length - past
+                ends = (each.past(each.number(at_side)) for each in (one, other) if each)
+                return length - sum(ends)
         return None
 
     def sizes(self, wall: Callable[[Placed], Fraction]) -> Iterator[tuple[str, Fraction]]:
@@ -252,11 +251,9 @@ class _Plan:
         All boards lie level, each along what is through the other.
         """
         z, y = at
-        at_side = one.first_at_side != bool(number)
-        placement = one.placement if number else one.placement.reversed()
-        through = placement.point((one.both[number].board.width, y, z))[1]
+        _, slant, square = one.other_in(1 - number).rows[1]
         scale = self._corner_scale
-        return (through - one.past(not at_side)) * scale, (y - one.past(at_side)) * scale
+        return (slant * y + square * z) * scale, (y - one.past(number)) * scale
 
     def _at(self, letter: str, at_side: bool, z: Fraction, y: Fraction) -> Point:
         """A point so far through a board and along it, from its outer corner."""
@@ -269,11 +266,11 @@ class _Plan:
         if other and letter < one.letter:
             return
         ends = []
-        number = int(at_side != one.first_at_side)
+        number = one.number(at_side)
         for z in (Fraction(0), one.both[number].board.thickness):
             start = self._leaves(one, number, z)
             if other:
-                end = self._leaves(other, int(at_side != other.first_at_side), z)
+                end = self._leaves(other, other.number(at_side), z)
             else:
                 through, _ = self._flat(one, number, (z, ZERO))
                 end = self._at(letter, at_side, through, ZERO)

@@ -56,6 +56,29 @@ class Saying(Struct, frozen=True):
     kerf: Fraction | None = None
 
 
+class _Told(Struct, frozen=True):
+    """What there is to say of a piece of waste.
+
+    Attributes:
+        piece: the waste.
+        order: at which of several stages it leaves; empty where all leaves at once.
+        work: what is done at that stage.
+        measures: how wide a hole is, and how deep all goes that stops.
+    """
+
+    piece: Waste
+    order: str
+    work: str
+    measures: tuple[str, ...]
+
+    @property
+    def ways(self) -> tuple[tuple[str, ...], ...]:
+        """All of it, in parts that may stand in rows; of several stages at least in which."""
+        if not self.order:
+            return (self.measures,)
+        return (f"{self.order}: {self.work}", *self.measures), (self.order,)
+
+
 def waste_words(
     part: Part, layout: FaceLayout, lie: Lie, saying: Saying, ground: Ground, turn: int = 0
 ) -> Iterator[Text]:
@@ -71,13 +94,12 @@ def waste_words(
         ground: what stands on the paper; words are written on it.
         turn: 180 where the face is read upside down.
     """
-    for count, (piece, said) in enumerate(_told(part, layout, saying.units)):
-        number = _number(part, said)
-        ways = (_ways(piece, words, layout, lie, saying, turn) for words in (said, number) if words)
+    for count, one in enumerate(_told(part, layout, saying.units)):
+        ways = (_ways(one.piece, said, layout, lie, saying, turn) for said in one.ways)
         # Where a seam cuts one piece, what is said in the others stays.
         told = f"{layout.face} waste {count}"
         texts = ground.placed_together(chain.from_iterable(ways))
-        leeway = _leeway(piece, texts, lie, saying.lettering) if texts else None
+        leeway = _leeway(one.piece, texts, lie, saying.lettering) if texts else None
         yield from (replace(text, part=told, leeway=leeway) for text in texts)
     row = _untold(part, layout.face, saying)
     if row and _has_row(part, layout, row, saying):
@@ -139,28 +161,30 @@ def _untold(part: Part, face: Face, saying: Saying) -> str:
     around = (Stroke(Role.OUTLINE, *map(AT_ZERO.point, both)) for both in ends)
     drawn = drawn_face(layout, AT_ZERO, part.reach + HOLD, saying.kerf)
     ground = Ground(saying.lettering, (*drawn, *around))
-    untold: dict[str, dict[str, list[Waste]]] = {}  # what is alike deep is told together
-    bare = set()  # of stages with a piece that has no room for its number
-    for piece, said in told:
-        number = _number(part, said)
-        if not ground.placed_together(_ways(piece, said, layout, AT_ZERO, saying, 0)):
-            *stages, depth = said if piece.depth else (*said[:1], "")
-            if piece.mouth:
-                stages, depth = [f"bore {', '.join(said)}"], ""
-            untold.setdefault(depth, {}).setdefault("".join(stages) or "waste", []).append(piece)
-            if number and not ground.placed_together(
-                _ways(piece, number, layout, AT_ZERO, saying, 0)
-            ):
-                bare.add(said[0])
+
+    def has_room(piece: Waste, words: tuple[str, ...]) -> bool:
+        return bool(ground.placed_together(_ways(piece, words, layout, AT_ZERO, saying, 0)))
+
+    # What is alike deep is told together, by order and work of its stages.
+    untold: dict[str, dict[tuple[str, str], list[Waste]]] = {}
+    bare = set()  # stages with a piece that has no room for its number
+    for one in told:
+        in_full, *in_short = one.ways
+        if not has_room(one.piece, in_full):
+            stage, deep = (one.order, one.work or "waste"), "".join(one.measures)
+            if one.piece.mouth:
+                stage, deep = ("", f"bore {', '.join(in_full)}"), ""
+            untold.setdefault(deep, {}).setdefault(stage, []).append(one.piece)
+            if in_short and not has_room(one.piece, *in_short):
+                bare.add((one.order, one.work))
     rows = []
     for deep, by_stage in untold.items():
         who = []
-        for stage, pieces in by_stage.items():
-            alike = [piece for piece, said in told if said[0] == stage]
-            where = ""
-            if stage in bare or (_number(part, (stage,)) and len(pieces) < len(alike)):
-                where = _where(pieces, len(alike), layout)
-            who.append(stage.replace(":", f"{where}:", 1))
+        for (order, work), pieces in by_stage.items():
+            count = sum((one.order, one.work) == (order, work) for one in told)
+            is_told = (order, work) in bare or len(pieces) < count
+            where = _where(pieces, count, layout) if is_told else ""
+            who.append(f"{order}{where}: {work}" if order else work)
         rows.append(_of_all(tuple(who), deep))
     return "; ".join(rows)
 
@@ -191,11 +215,6 @@ def _where(pieces: Sequence[Waste], count: int, layout: FaceLayout) -> str:
     if len(pieces) == 1:
         return ""
     return " (twice)" if len(pieces) == 2 else f" ({len(pieces)} times)"
-
-
-def _number(part: Part, said: tuple[str, ...]) -> tuple[str, ...]:
-    """The shortest that is said of waste that leaves at one of several stages: in which."""
-    return (said[0].split(":")[0],) if _is_staged(part) else ()
 
 
 def _of_all(who: tuple[str, ...], deep: str) -> str:
@@ -234,17 +253,18 @@ def _is_staged(part: Part) -> bool:
     return len({cut.stage for cut in part.cuts if not cut.is_groove}) > 1
 
 
-def _told(part: Part, layout: FaceLayout, units: Units) -> Iterator[tuple[Waste, tuple[str, ...]]]:
+def _told(part: Part, layout: FaceLayout, units: Units) -> Iterator[_Told]:
     """The pieces of which there is something to say, in the order in which they leave."""
     for piece in sorted(layout.waste, key=lambda piece: piece.stage.number):
-        order = ORDER[piece.stage.number - 1]
-        stage = (f"{order}: {piece.stage.name}",) if _is_staged(part) else ()
+        order, work = "", ""
+        if _is_staged(part):
+            order, work = ORDER[piece.stage.number - 1], piece.stage.name
         depth = (_how_far(part, layout, piece, units),) if piece.depth else ()
         if piece.mouth:
             deep = depth[0].replace(f" {units} ", " ") if depth else "right through"
-            yield piece, (*stage, told_text(piece.mouth.diameter, units), deep)
-        elif (stage or depth) and not piece.is_groove:
-            yield piece, (*stage, *depth)
+            yield _Told(piece, order, work, (told_text(piece.mouth.diameter, units), deep))
+        elif (order or depth) and not piece.is_groove:
+            yield _Told(piece, order, work, depth)
 
 
 def _ways(

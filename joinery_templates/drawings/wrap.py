@@ -117,7 +117,7 @@ def wrap(placed: Placed, setup: DrawingSetup) -> Pattern:
         lines.height,
         (
             outside.moved(SIDE, EDGE),
-            inside.upside_down().moved(SIDE, lines.height - EDGE - inside.height),
+            inside.turned().turned().moved(SIDE, lines.height - EDGE - inside.height),
             _line_words(spread, setup.saying),
         ),
     )

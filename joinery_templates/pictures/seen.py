@@ -201,11 +201,6 @@ class Seen(Struct, frozen=True):
             return False
         return not (self.holes and any(hole.contains(u, v) for hole, _ in self.holes))
 
-    def meets(self, box: Box) -> bool:
-        """Whether the box around it reaches into another one, or touches it."""
-        left, low, right, top = self.outline.box
-        return left <= box[2] and right >= box[0] and low <= box[3] and top >= box[1]
-
 
 class Frame(Struct, frozen=True):
     """Where a piece's own frame lies: paper = rows · spot + shift."""

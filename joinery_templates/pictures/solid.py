@@ -19,6 +19,8 @@ Spot = tuple[float, float, float]
 
 CLOSE = 1e-7
 """What lies nearer than this to a plane, in mm, lies in it."""
+ASKEW = 1e-6
+"""The sine of an angle: a face that looks less than this towards the eye is not seen."""
 
 
 class Plane(Struct, frozen=True):
@@ -127,29 +129,22 @@ def flats(body: Region, taken: Sequence[Region], waste: Sequence[Region], eye: S
         eye: direction from the piece to who looks at it.
     """
     size = _size(body)
-    sides = [(plane, _section(plane, body, size)) for plane in body]
-    faces: list[tuple[Plane, Ring, int | None]] = [(plane, ring, None) for plane, ring in sides]
-    extents = []
+    faces: list[tuple[Plane, Ring, int | None]]
+    faces = [(plane, _section(plane, body, size), None) for plane in body]
     for number, cut in enumerate(taken):
-        inside = [
-            (plane, ring)
+        faces += [
+            (plane.turned(), ring, number)
             for plane in cut
+            if dot(plane.normal, eye) < -ASKEW
             if not any(_same(plane, side, 0) for side in body)
             if (ring := _section(plane, (*body, *cut), size))
         ]
-        faces += [(plane.turned(), ring, number) for plane, ring in inside]
-        mouths = [hole for plane, ring in sides if (hole := _hole(ring, plane, cut))]
-        extents.append(_extent([*mouths, *(ring for _, ring in inside)]))
     found = []
     for plane, ring, own in faces:
-        if _towards(plane, eye):
-            box = _extent([ring])
-            near = [
-                cut
-                for number, (cut, extent) in enumerate(zip(taken, extents, strict=True))
-                if number != own and _meet(box, extent)
-            ]
-            found.append(Flat(plane, ring, *(_holes(ring, plane, cuts) for cuts in (near, waste))))
+        if dot(plane.normal, eye) > ASKEW:
+            others = [cut for number, cut in enumerate(taken) if number != own]
+            holes = (_holes(ring, plane, cuts) for cuts in (others, waste))
+            found.append(Flat(plane, ring, *holes))
     return found
 
 
@@ -246,30 +241,6 @@ def _same(one: Plane, other: Plane, way: int) -> bool:
     if abs(along) < 1 - CLOSE or along * way < 0:
         return False
     return abs(one.limit - (other.limit if along > 0 else -other.limit)) < 10 * CLOSE
-
-
-def _towards(plane: Plane, eye: Spot) -> bool:
-    return dot(plane.normal, eye) > 1e-6
-
-
-Box = tuple[Spot, Spot]
-
-
-def _extent(rings: Sequence[Ring]) -> Box | None:
-    spots = [spot for ring in rings for spot, _ in ring]
-    if not spots:
-        return None
-    x, y, z = zip(*spots, strict=True)
-    return (min(x), min(y), min(z)), (max(x), max(y), max(z))
-
-
-def _meet(one: Box | None, other: Box | None) -> bool:
-    if one is None or other is None:
-        return False
-    return all(
-        one[0][axis] <= other[1][axis] + CLOSE and other[0][axis] <= one[1][axis] + CLOSE
-        for axis in range(3)
-    )
 
 
 def dot(one: Sequence[float], other: Sequence[float]) -> float:

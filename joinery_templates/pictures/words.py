@@ -161,7 +161,7 @@ class Writer:
     def _runs(self, face: Seen, with_waste: bool = True) -> list[Run]:
         """At some heights the longest stretch of a face that is seen; the middle heights first."""
         left, low, right, high = face.outline.box
-        others = [one for one in self._faces if one is not face and one.meets(face.outline.box)]
+        others = [one for one in self._faces if one is not face]
         found = []
         for row in range(STEPS):
             v = low + (row + 0.5) * (high - low) / STEPS
