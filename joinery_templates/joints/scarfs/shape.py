@@ -29,7 +29,6 @@ TIMES = {
     STRAIGHT: {NOTHING: 12, BOLTS: 6, "bolts and indents": 4},
 }
 """How many times as long as deep a scarf is (Tredgold's rules)."""
-"""From the side all of the cut is seen; across the faces its lines are squared."""
 WEDGE_TAPER = Fraction(1, 40)
 """Of a key's wedges (our judgement)."""
 THINNEST = Fraction(1, 3)
