@@ -120,26 +120,21 @@ def full_regions(joint: Joint) -> list[Region]:
     No joint says it: there must be wood wherever the two boards cross, in a board just past the
     other one, and round what is let into both. Only what `_left_empty` says may be empty.
     """
-    one, other = (member.part for member in joint.members)
-    back = joint.placement.reversed()
-    lie_alike = joint.placement.along[1] == 1  # side by side; their ends are no part of the joint
+    (one, other), at = (member.part for member in joint.members), joint.placement
+    lie_alike = at.along[1] == 1  # side by side; their ends are no part of the joint
     are_cut_off = lie_alike or "tenon" in joint.kind  # a mortise is deeper than its tenon
-    first, second = (
-        (*_faces(one), *_along(one, are_cut_off)),
-        _carried((*_faces(other), *_along(other, are_cut_off)), joint.placement),
-    )
+    first, second = _stock(one, are_cut_off), _carried(_stock(other, are_cut_off), at)
     asked = [(*first, *second)]
     if not any(piece.runs_on for piece in joint.loose):  # of which a stretch alone is shown
-        pasts = _past(one, _carried(_faces(other), joint.placement))
+        pasts = _past(one, _carried(_faces(other), at))
         asked += [(*first, *past) for past in pasts]
     if not lie_alike:  # a groove is deeper than its tongue
-        pasts = _past(other, _carried(_faces(one), back))
-        asked += [(*second, *_carried(past, joint.placement)) for past in pasts]
-    ends = (*_faces(one), *_along(one)), (*_faces(other), *_along(other))
-    boards = ends[0], _carried(ends[1], joint.placement)
+        pasts = _past(other, _carried(_faces(one), at.reversed()))
+        asked += [(*second, *_carried(past, at)) for past in pasts]
+    boards = _stock(one), _carried(_stock(other), at)
     for piece in joint.loose:
-        for at in piece.placements:
-            asked += [(*board, *_carried(_round(piece), at)) for board in boards]
+        for place in piece.placements:
+            asked += [(*board, *_carried(_round(piece), place)) for board in boards]
     found: list[Region] = []
     for region in asked:
         left = [(region, convex(region, around(one)))]
@@ -174,8 +169,8 @@ def _faces(part: Part) -> Region:
     return at_least(0, ZERO), at_most(0, wide), at_least(2, ZERO), at_most(2, thick)
 
 
-def _along(part: Part, is_cut_off: bool = True) -> Region:
-    """What of a board is looked at along it, from its end on if it is cut off there."""
+def _stock(part: Part, is_cut_off: bool = True) -> Region:
+    """A board before anything leaves it, as far as is looked at; past its end if not cut off."""
     length = part.reach + _SHOWN_PAST_REACH
     lows = [part.shown_from(length)]
     if isinstance(part, BoardEnd):
@@ -184,7 +179,7 @@ def _along(part: Part, is_cut_off: bool = True) -> Region:
         lows.append(-part.left_longer)
     elif part.along is not None:
         lows.append(-part.along)
-    return at_least(1, max(lows)), at_most(1, length)
+    return *_faces(part), at_least(1, max(lows)), at_most(1, length)
 
 
 def _past(part: Part, mate: Region) -> list[Region]:
