@@ -12,7 +12,7 @@ from msgspec.structs import replace
 
 from joinery_templates.errors import Finding
 from joinery_templates.wood.board import Board, Face, Hand
-from joinery_templates.wood.cut import HalfSpace, Part, Place, Vector
+from joinery_templates.wood.cut import Part, Place, Vector
 from joinery_templates.wood.placement import Placement
 
 REFERENCE_EDGE = "reference edge"
@@ -303,8 +303,6 @@ class Joint(Struct, frozen=True):
         members: the boards, first the one that is set out first. One that loses no wood
             has no cuts, and no pattern.
         placements: for each board but the first its frame in the first one's.
-        filled: convex regions in the first member's frame, each a set of
-            half-spaces, where the joined corner must be full of wood.
         sizes: named sizes for the table.
         steps: the order of work.
         pose: how the pieces stand and come apart.
@@ -326,7 +324,6 @@ class Joint(Struct, frozen=True):
 
     members: tuple[Member, ...]
     placements: tuple[Placement, ...]
-    filled: tuple[tuple[HalfSpace, ...], ...]
     sizes: tuple[Size, ...]
     steps: tuple[Step, ...]
     pose: Pose

@@ -27,11 +27,8 @@ from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.cut import (
     BoardEnd,
     Cut,
-    HalfSpace,
     Part,
-    Vector,
     at_least,
-    at_most,
 )
 from joinery_templates.wood.placement import Placement
 
@@ -117,7 +114,6 @@ class Layout(Struct, frozen=True):
         return Joint(
             members=tuple(self.members()),
             placements=(self.placement,),
-            filled=tuple(self.filled()),
             sizes=tuple(self.sizes()),
             steps=tuple(self.steps()),
             pose=self.pose,
@@ -156,10 +152,6 @@ class Layout(Struct, frozen=True):
     @property
     def placement(self) -> Placement:
         """The second board's frame in the first one's."""
-        raise NotImplementedError
-
-    def filled(self) -> Iterable[tuple[HalfSpace, ...]]:
-        """Where the joined boards must be full of wood."""
         raise NotImplementedError
 
     @property
@@ -252,15 +244,6 @@ def pose(up: Steps, front: Steps, apart: Steps, *also: Steps) -> Pose:
     given = (up, front, apart, *also)
     first, second, third, *rest = ((Fraction(x), Fraction(y), Fraction(z)) for x, y, z in given)
     return Pose(first, second, third, tuple(rest))
-
-
-def block(low: Vector, high: Vector) -> tuple[HalfSpace, ...]:
-    """The region between two corners: the one with the least x, y and z, and the greatest."""
-    return tuple(
-        side
-        for axis, (least, greatest) in enumerate(zip(low, high, strict=True))
-        for side in (at_least(axis, least), at_most(axis, greatest))
-    )
 
 
 def let_between(

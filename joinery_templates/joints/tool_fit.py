@@ -102,12 +102,6 @@ def with_tool_advice(joint: Joint, tools: Tools, units: Units) -> Joint:
     return replace(joint, findings=(*joint.findings, *told)) if told else joint
 
 
-def left_by_saw(clearings: tuple[Clearing, ...], kerf: Fraction) -> Fraction | None:
-    """What two saw cuts leave of the narrowest space; None where no space is sawn."""
-    tight = _tightest_sawn(clearings)
-    return None if tight is None else tight.narrowest - 2 * kerf
-
-
 def _tightest_sawn(clearings: tuple[Clearing, ...]) -> Clearing | None:
     sawn = (clearing for clearing in clearings if clearing.sawn)
     return min(sawn, key=lambda one: one.narrowest, default=None)
@@ -126,12 +120,11 @@ def tool_table(joint: Joint, tools: Tools, units: Units) -> tuple[str, tuple[tup
     )
     if owned and rows:
         rows = (*rows, ("chosen from those that the job names", owned))
-    left = None if tools.kerf is None else left_by_saw(joint.clearings, tools.kerf)
-    if left is None or tools.kerf is None:
+    tight = _tightest_sawn(joint.clearings)
+    if tight is None or tools.kerf is None:
         return heading, rows
-    what = tight.what if (tight := _tightest_sawn(joint.clearings)) else ""
-    cut = length_text(tools.kerf, units)
-    cuts = f"{what}: waste left at the narrowest by two saw cuts of {cut}"
+    cut, left = length_text(tools.kerf, units), tight.narrowest - 2 * tools.kerf
+    cuts = f"{tight.what}: waste left at the narrowest by two saw cuts of {cut}"
     saw = (cuts, length_text(left, units) if left > 0 else "nothing: they meet")
     return heading, (*rows, saw)
 

@@ -18,9 +18,10 @@ from joinery_templates.joints.tool_fit import with_tool_advice
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, as_told
 from joinery_templates.wood.board import Face
+from joinery_templates.wood.cut import at_least, at_most
 from joinery_templates.wood.faces import lay_out
 from tests.drawings.test_handedness_of_dovetail_halving import as_seen, faces_of
-from tests.joints.solids import CLOSE_MM3, board_solid, convex, mate, with_fault
+from tests.joints.solids import CLOSE_MM3, around, board_solid, convex, mate, with_fault
 from tests.joints.strategies import lengths
 from tests.joints.test_mortise_and_tenon import JOB
 from tests.joints.worked import codes_of, refused, request_of, sizes, with_lengths
@@ -251,6 +252,26 @@ def test_the_check_of_solids_sees_each_cut_out_of_place(raw, member, number, axi
         if max(faulty.overlap, faulty.missing) > 1:
             return
     pytest.fail("moved either way, it made no fault")
+
+
+FILLERS: dict[str, tuple[dict[str, object], int]] = {
+    # What is told, and from which place across the rail on it fills what runs along the stile.
+    "a haunch": ({"haunch": "square", "groove": 7, "shoulder_far": 25}, 50),
+    "a longer shoulder": ({"rebate": 8}, 8),
+}
+
+
+@pytest.mark.parametrize(("raw", "start"), FILLERS.values(), ids=FILLERS)
+def test_a_haunch_fills_the_stiles_groove_and_a_longer_shoulder_its_rebate(raw, start):
+    """The check of solids lets grooves be empty."""
+    joint = build(**raw)
+    rail, stile = (member.part for member in joint.members)
+    (groove,) = (cut for cut in stile.cuts if cut.is_groove)
+    in_stile = map(joint.placement.half_space, (*groove.half_spaces, at_least(0, Fraction(0))))
+    ends = at_least(0, Fraction(start)), at_most(0, Fraction(75)), at_most(2, Fraction(21))
+    space = convex((*in_stile, *ends), around(rail))
+    assert space.volume() > 1000
+    assert (space - board_solid(rail)).volume() < CLOSE_MM3
 
 
 # A whole door

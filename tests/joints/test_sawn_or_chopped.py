@@ -6,7 +6,7 @@ import pytest
 
 from joinery_templates.joint import Joint, Member, Task
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.joints.tool_fit import left_by_saw, tool_table, with_tool_advice
+from joinery_templates.joints.tool_fit import tool_table, with_tool_advice
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Face
@@ -42,7 +42,6 @@ def test_a_socket_for_a_key_is_chopped_and_only_the_key_is_sawn(kind):
         cutting = [step.words for step in joint.steps if step.task is Task.CUT_SECOND]
         assert all("chopping" in words and "saw" not in words for words in cutting)
         assert told(joint) == ([], [])
-        assert left_by_saw(joint.clearings, KERF) is None
         (loose,) = joint.loose
         assert shown(loose.member)
         for member in joint.members:

@@ -334,7 +334,8 @@ def gap_volume(request_: Request, shy: Fraction = ZERO) -> float:
     given_ = request_.given
     across = [1 + given_.slope**2] * sloped(request_)
     across[-1] += (1 / given_.taper) ** 2 if given_.taper else ZERO
-    area = (given_.depth - 2 * shy) * (tail_length(request_) - 2 * shy)
+    # What lies behind the housing is looked at too, so its floor is no face of a region.
+    area = (given_.depth - shy) * (tail_length(request_) - 2 * shy)
     return float(sum(square_root(one) for one in across) * area * abs(given_.fit))
 
 

@@ -18,7 +18,6 @@ from joinery_templates.joints.gauge import nearest_setting
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.tool_fit import (
     chisel_for,
-    left_by_saw,
     space_sorts,
     tool_table,
     with_tool_advice,
@@ -283,8 +282,9 @@ def test_what_two_cuts_leave_is_worked_out_on_the_narrowest_space():
         Clearing("a", Fraction(6), Fraction(9), ""),
         Clearing("b", Fraction(3), Fraction(9), ""),
     )
-    assert left_by_saw(spaces, Fraction(1, 2)) == 2
-    assert left_by_saw((), Fraction(1, 2)) is None
+    joint = replace(KIND.build(request({})), clearings=spaces)
+    *_, (words, left) = tool_table(joint, Tools(kerf=Fraction(1, 2)), Units.MM)[1]
+    assert (words[0], left) == ("b", "2 mm")
 
 
 # The gauge

@@ -1,1 +1,1 @@
-"""Corners of boards that lean, or that meet at another angle than a right one."""
+"""The engine of every corner: square, or of boards that lean or meet at another angle."""

@@ -56,10 +56,6 @@ class CornerLayout(Layout, frozen=True):
         """As the corner has it."""
         return self.pair.placement
 
-    def filled(self) -> Iterable[tuple[HalfSpace, ...]]:
-        """Where both boards have room in the corner."""
-        return self.pair.filled()
-
     @property
     def at_corner(self) -> bool:
         """Whether four of these make a piece with four sides."""

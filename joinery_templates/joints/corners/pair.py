@@ -267,20 +267,6 @@ class BoardPair(Struct, frozen=True, dict=True):
         upright = self.angles.frames[0].across[2]
         return bottom / upright, self.boards[0].width - top / upright
 
-    def filled(self) -> tuple[tuple[HalfSpace, ...], ...]:
-        """Where both boards have room in the corner: it must be full of wood."""
-        first, second = self.boards
-        of_first = (
-            cut.at_least(0, ZERO),
-            cut.at_most(0, first.width),
-            cut.at_least(2, ZERO),
-            cut.at_most(2, first.thickness),
-            self.behind(0, ZERO),
-            self.baseline(0),
-        )
-        of_second = (cut.at_least(0, ZERO), cut.at_most(0, second.width))
-        return ((*of_first, *(self.placement.half_space(edge) for edge in of_second)),)
-
     def spaces(self, sides: Sides, edges: tuple[Side, Side] = (None, None)) -> Iterator[Cut]:
         """The first board's waste: what lies between its tails or fingers.
 

@@ -22,7 +22,7 @@ from typing import ClassVar
 from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import Loose, Member
 from joinery_templates.joints.gauge import at_least_as_a_gauge_is_set, at_most_as_a_gauge_is_set
-from joinery_templates.joints.layout import Layout, block, pose
+from joinery_templates.joints.layout import Layout, pose
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
@@ -36,7 +36,7 @@ from joinery_templates.joints.tools import nearest_size
 from joinery_templates.joints.upright import UPRIGHTS, Upright, on_parameter
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import EDGES, Face, Hand
-from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Part, Vector
+from joinery_templates.wood.cut import BoardEnd, Cut, Part, Vector
 from joinery_templates.wood.hole import round_hole, round_stock
 from joinery_templates.wood.placement import AS_IT_IS, Placement
 
@@ -293,18 +293,6 @@ class Dowelled(Layout, frozen=True):
             rows = AS_IT_IS if axis else turned
             found.append(Placement(rows, (corner[0], corner[1], corner[2])))
         return tuple(found)
-
-    def filled(self) -> Iterator[tuple[HalfSpace, ...]]:
-        """Where the dowels go and the wood round them: there nothing is missing."""
-        axis, way = self.into[0]
-        low, high = [ZERO] * 3, [self.boards[0].width, ZERO, self.thick]
-        if axis == 0:
-            low[1], high[1] = -self.diameter, self.shown[-1] - self.shown[0] + self.diameter
-        one, other = (depth - self.spare / 2 for depth in self.depths)
-        ends = -way * other, way * one
-        at = self.mouth(ZERO)[axis]
-        low[axis], high[axis] = sorted(at + end for end in ends)
-        yield block((low[0], low[1], low[2]), (high[0], high[1], high[2]))
 
     def drawn(self, number: int, part: Part) -> tuple[Face, ...]:
         """Of an end the one face that has the holes."""

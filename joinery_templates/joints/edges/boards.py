@@ -8,7 +8,7 @@ from msgspec.structs import replace
 from joinery_templates.errors import COMMON
 from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import Loose, Member
-from joinery_templates.joints.layout import Layout, block, let_between, pose
+from joinery_templates.joints.layout import Layout, let_between, pose
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
@@ -21,7 +21,7 @@ from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood import cut
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import BoardEnd
-from joinery_templates.wood.placement import ACROSS, AS_IT_IS, ORIGIN, Placement
+from joinery_templates.wood.placement import ACROSS, AS_IT_IS, Placement
 
 SOLID, LOOSE = "solid", "loose"
 CENTRED = f"{NOYES}, p. 174: in the middle of the edge"
@@ -186,11 +186,3 @@ class Edges(Layout, frozen=True):
         at = Placement(ACROSS, (self.boards[0].width - self.long, ZERO, self.low))
         made = let_between("tongue", SHOWN, self.tongue, 2 * self.long, at)
         return (replace(made, count=self.count - 1, runs_on=True),)
-
-    def filled(self) -> Iterator[tuple[cut.HalfSpace, ...]]:
-        """All but the bottoms of the grooves."""
-        right = self.shows + self.boards[1].width
-        start = self.shows if self.is_solid else self.shows - self.long
-        yield block(ORIGIN, (right, SHOWN, self.low))
-        yield block((ZERO, ZERO, self.high), (right, SHOWN, self.thinner.thickness))
-        yield block((start, ZERO, self.low), (self.shows + self.long, SHOWN, self.high))

@@ -57,9 +57,6 @@ class Crossed(StrEnum):
     NOTHING = "the wider board, past the edge of the other"
 
 
-Region = tuple[HalfSpace, ...]
-
-
 class CornerGroove(Struct, frozen=True):
     """A groove or rebate in a corner.
 
@@ -140,21 +137,6 @@ class CornerGroove(Struct, frozen=True):
         pair = self.corner.pair
         plane = pair.behind(number, pair.boards[1 - number].thickness - self.depth)
         return replace(plane, surface=Surface.GROOVE)
-
-    def outside_of(self, region: Region) -> Iterator[Region]:
-        """What the groove in the joined corner leaves of a convex region, in convex pieces."""
-        if self.crossed is Crossed.NOTHING:
-            yield region
-            return
-        pair, across = self.corner.pair, self._across(0)
-        floor = pair.boards[0].thickness - self.depth
-        end = self._behind_the_other(0)
-        if self.endings[0] is Ending.UNDER_LAP and pair.depth(0) - self.depth > pair.starts[0]:
-            end = pair.start_plane(0)
-        for side in across:
-            yield (*region, side.turned())
-        yield (*region, *across, at_most(2, floor))
-        yield (*region, *across, at_least(2, floor), end.turned())
 
     @property
     def sizes(self) -> Iterator[Size]:

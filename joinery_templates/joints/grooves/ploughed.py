@@ -24,9 +24,6 @@ def with_grooves(joint: Joint, told: Sequence[CornerGroove]) -> Joint:
     """
     grooves = [groove for groove in told if not groove.channel.outside]
     refuse(_faults(grooves))
-    filled = joint.filled
-    for groove in grooves:
-        filled = tuple(part for region in filled for part in groove.outside_of(region))
     rules = (
         f"Depth of the {one.channel.name}: {GROOVE_DEPTH_RULE}."
         for one in grooves
@@ -38,7 +35,6 @@ def with_grooves(joint: Joint, told: Sequence[CornerGroove]) -> Joint:
             replace(member, part=_grooved(member.part, number, grooves))
             for number, member in enumerate(joint.members)
         ),
-        filled=filled,
         sizes=(*joint.sizes, *(size for groove in grooves for size in groove.sizes)),
         rules=(*joint.rules, *rules),
         findings=(*joint.findings, *_advice(grooves)),

@@ -81,11 +81,10 @@ class Bridle(Crossing, frozen=True, dict=True):
 
     def clearings(self) -> Iterator[joint.Clearing]:
         """The slot, and what boards have between walls that run through."""
-        wide, task = (
-            self.tongue,
-            joint.Task.CUT_SECOND if self.tongued == crossing.RAILS else joint.Task.SAW_FIRST,
-        )
-        yield joint.Clearing(f"{self.role(1 - self.tongued)}, slot", wide, wide, "tongue", task)
+        is_stiles = self.tongued == crossing.RAILS
+        task = joint.Task.CUT_SECOND if is_stiles else joint.Task.SAW_FIRST
+        what = f"{self.role(1 - self.tongued)}, slot"
+        yield joint.Clearing(what, self.tongue, self.tongue, "tongue", task)
         yield from super().clearings()
 
     def lengths(self) -> Iterator[joint.LengthSetting]:

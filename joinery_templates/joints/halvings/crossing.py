@@ -277,34 +277,6 @@ class Crossing(RailAndStile, frozen=True, dict=True):
         y = self.start(RAILS) - cosine * ahead + (stile - rail * cosine) / sine
         return Placement(rows, (rail + sine * ahead, y, ZERO))
 
-    def filled(self) -> Iterator[tuple[HalfSpace, ...]]:
-        """The crossing, and a little of both boards on every side where they go on."""
-        rail, stile = self.rail.width, self.stile.width
-        inmost = self.boards[self.layers[-1].kept_by or RAILS]
-        yield self._region((ZERO, rail), (ZERO, stile), inmost.thickness)
-        yield self._region((ZERO, rail), (-ONE, ZERO), self.rail.thickness)
-        yield self._region((-ONE, ZERO), (ZERO, stile), self.stile.thickness)
-        if not self.is_end(RAILS):
-            yield self._region((ZERO, rail), (stile, stile + 1), self.rail.thickness)
-        if not self.is_end(STILES):
-            yield self._region((rail, rail + 1), (ZERO, stile), self.stile.thickness)
-
-    def _region(
-        self,
-        of_rail: tuple[Fraction, Fraction],
-        of_stile: tuple[Fraction, Fraction],
-        deep: Fraction,
-    ) -> tuple[HalfSpace, ...]:
-        """Between lines along both boards, each so far from its reference edge."""
-        return (
-            at_least(0, of_rail[0]),
-            at_most(0, of_rail[1]),
-            self.past(RAILS, of_stile[0], Surface.SIDE),
-            self.past(RAILS, of_stile[1], Surface.SIDE).turned(),
-            at_least(2, ZERO),
-            at_most(2, deep),
-        )
-
     def rows(self) -> Iterator[joint.SettingOut]:
         """Along each board that runs through, where its length and the place on it are told."""
         for number, role in enumerate(self.roles):

@@ -19,7 +19,7 @@ from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.joint import Pose
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.joints.halvings.crossing import BESIDE_RAIL
-from joinery_templates.joints.layout import RailAndStile, block, pose
+from joinery_templates.joints.layout import RailAndStile, pose
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
@@ -39,8 +39,6 @@ NECK = Fraction(1, 2)
 """Of the rail's width, what the neck keeps at the least (our judgement)."""
 SLOPES = Fraction(1, 6), Fraction(1, 7), Fraction(1, 8)
 """As they are proposed, by what they leave of the neck (our judgement)."""
-SHOWN_PAST_SHOULDER = ONE
-"""How much of the rail past its shoulder must be full of wood too."""
 
 
 class Parameters(Table):
@@ -279,14 +277,3 @@ class DovetailHalving(RailAndStile, frozen=True):
         yield floor(2, self.gauged, cut.Surface.SHOULDER)
         if self.stopped:
             yield cut.at_least(1, ZERO, cut.Surface.SHOULDER)
-
-    def filled(self) -> tuple[tuple[cut.HalfSpace, ...], ...]:
-        """Where the rail crosses the stile, and just past the shoulder: full when `fit` is 0."""
-        rail, stile = self.rail, self.stile
-        # A dovetail on the inside is only as far flush there as the thinner board.
-        deep = stile.thickness if self.outside else self.thinner.thickness
-        past = self.reach + SHOWN_PAST_SHOULDER
-        return (
-            block((ZERO, self.reach - stile.width, ZERO), (rail.width, self.reach, deep)),
-            block((ZERO, self.reach, ZERO), (rail.width, past, rail.thickness)),
-        )

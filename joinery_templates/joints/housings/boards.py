@@ -8,7 +8,7 @@ from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
 from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.joints.kind import BoardRole
-from joinery_templates.joints.layout import Layout, block
+from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import distance_parameter, size_parameter
 from joinery_templates.joints.sources import NOYES
@@ -16,7 +16,7 @@ from joinery_templates.joints.words import PLACE_CHOSEN
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import AT_ONCE, Cut, HalfSpace, Stage, Stretch, at_most
-from joinery_templates.wood.placement import ORIGIN, Placement, end_to_end
+from joinery_templates.wood.placement import Placement, end_to_end
 
 SHELF, SIDE = "shelf", "side"
 LINE = "the shelf's upper face"
@@ -135,18 +135,6 @@ class ShelfInSide(Layout, frozen=True):
             along=self.given.at,
             sawn=sawn,
         )
-
-    @property
-    def thick(self) -> Fraction:
-        """Of the shelf's end, or of what takes it where that is more."""
-        return self.shelf.thickness
-
-    def filled(self) -> Iterator[tuple[HalfSpace, ...]]:
-        """Where the shelf's end crosses the side, but for the clearance before it."""
-        deep, stop, thick = self.depth, self.given.stop, self.thick
-        yield block((self.start, ZERO, ZERO), (self.shelf.width, deep, thick))
-        if stop:
-            yield block(ORIGIN, (stop, deep, thick))
 
     @property
     def line_place(self) -> str:

@@ -90,11 +90,6 @@ class Housing(boards.ShelfInSide, frozen=True):
         return (rebate.depth or usual) if rebate else ZERO
 
     @property
-    def thick(self) -> Fraction:
-        """The shelf's, or the housing's where it is wider."""
-        return max(self.shelf.thickness, self.width)
-
-    @property
     def parts(self) -> tuple[BoardEnd, Stretch]:
         """The shelf's end and the side."""
         return self._shelf_end(), self._side_part()

@@ -14,7 +14,6 @@ Seen on the outside face; the grain of boards and keys runs the same way::
 """
 
 from joinery_templates.errors import refuse
-from joinery_templates.exact import ZERO
 from joinery_templates.joint import Joint, SettingOut, Step, Task
 from joinery_templates.joints.checks import widths_differ
 from joinery_templates.joints.keys import parameters
@@ -22,7 +21,7 @@ from joinery_templates.joints.keys.key import JointLine
 from joinery_templates.joints.keys.keyed import SOURCES, keyed_joint, mouths
 from joinery_templates.joints.keys.row import KeyedJoint, lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import Layout, block
+from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.spread import more_or_fewer_keys
 from joinery_templates.wood.board import EDGES
 from joinery_templates.wood.cut import BoardEnd
@@ -51,11 +50,9 @@ def _lay_out(request: Request) -> Joint:
     one, other = line.sockets(key, row.positions)
     title, marks = "outside face, along the end", mouths(keyed)
     check = "Mark must meet prick."
-    corner, opposite = (ZERO, -key.reach, ZERO), (first.width, key.reach, layout.thinner.thickness)
     return keyed_joint(
         keyed,
         (BoardEnd(first, one, key.reach), BoardEnd(second, other, key.reach)),
-        filled=(block(corner, opposite),),
         rows=tuple(
             SettingOut(title, role.words, first.width, marks, main=not number, use=check)
             for number, role in enumerate(layout.roles)

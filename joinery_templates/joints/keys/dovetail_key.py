@@ -23,7 +23,7 @@ from joinery_templates.joints.keys.key import JointLine
 from joinery_templates.joints.keys.keyed import SOURCES, keyed_joint
 from joinery_templates.joints.keys.row import KeyedJoint, lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import Layout, block
+from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
 from joinery_templates.joints.spread import more_or_fewer_keys
 from joinery_templates.wood.cut import Stretch
@@ -95,15 +95,12 @@ def _lay_out(request: Request) -> Joint:
         along_end=False,
         use="Pencil the marks.",
     )
-    corner = (ZERO, low, ZERO)
-    opposite = (first.width + second.width, high, layout.thinner.thickness)
     return keyed_joint(
         keyed,
         (
             Stretch(first, one, low, high, words, start, ("joint at far edge",) * 2),
             Stretch(second, other, -high, -low, words, end, ("joint at reference edge",) * 2),
         ),
-        filled=(block(corner, opposite),),
         rows=(strip,),
         rules=(*rules, *row.rules),
         shown=shown,

@@ -15,7 +15,7 @@ from joinery_templates.joints.layout import pose
 from joinery_templates.joints.sources import JOYCE, WOOD_HANDBOOK
 from joinery_templates.joints.words import BESIDE, PEEL, beside, measure_again, slope_text
 from joinery_templates.wood.board import Face, Hand
-from joinery_templates.wood.cut import HalfSpace, Part
+from joinery_templates.wood.cut import Part
 
 SLOPES = f"{JOYCE}, of dovetails"
 MOVEMENT = f"{WOOD_HANDBOOK}, table 13-5"
@@ -35,7 +35,6 @@ SOURCES = (
 def keyed_joint(
     keyed: KeyedJoint,
     parts: tuple[Part, Part],
-    filled: tuple[tuple[HalfSpace, ...], ...],
     rows: tuple[joint.SettingOut, ...],
     rules: tuple[str, ...],
     shown: tuple[Fraction, ...] | None = None,
@@ -47,7 +46,6 @@ def keyed_joint(
     Args:
         keyed: its keys.
         parts: what of both boards takes part, with all cuts.
-        filled: the regions that must be full.
         rows: setting-out rows.
         rules: what was decided by a rule.
         shown: the middles of the keys that the boards are drawn with, unless all of them.
@@ -66,7 +64,6 @@ def keyed_joint(
     return joint.Joint(
         members=(one, other),
         placements=(line.placement,),
-        filled=filled,
         allowance=key.fit,
         rows=rows,
         sizes=tuple(_sizes(keyed)),

@@ -33,7 +33,7 @@ from joinery_templates.joints.keys.keyed import SOURCES, keyed_joint, mouths
 from joinery_templates.joints.keys.parameters import ROOM_EACH, KeyParameters, settle_key
 from joinery_templates.joints.keys.row import KeyedJoint, lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import Layout, block
+from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.sources import NOYES
 from joinery_templates.joints.spread import more_or_fewer_keys
 from joinery_templates.joints.words import beside
@@ -53,7 +53,7 @@ MITRE = HalfSpace((-ONE, ONE, ZERO), ZERO)
 def _lay_out(request: Request) -> Joint:
     layout = Layout(request, request.given)
     refuse(widths_differ(layout, "In a mitre of 45 degrees"))
-    width, thickness = layout.boards[0].width, layout.thinner.thickness
+    width = layout.boards[0].width
     half = at_most_as_a_gauge_is_set(width / 2, layout.units)
     usual = (half, "half the width of the boards (our judgement)")
     key, rules = settle_key(layout, usual)
@@ -103,14 +103,9 @@ def _lay_out(request: Request) -> Joint:
         start=line.limits[0],
         along_end=False,
     )
-    # As far along the first member as sockets reach, and what the second has more.
-    filled = [block(ORIGIN, (width, reach, thickness))]
-    if reach > width:
-        filled.append(block((width, ZERO, ZERO), (reach, width, thickness)))
     return keyed_joint(
         keyed,
         (first, second),
-        filled=tuple(filled),
         rows=(along_mitre,),
         rules=(*rules, *row.rules),
         reference="outer edge",

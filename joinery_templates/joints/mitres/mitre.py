@@ -1,4 +1,4 @@
-"""A mitre between boards that lean or do not meet squarely in plan; glued, or with keys.
+"""A mitre between two boards at any angles; glued, or with what a kind lets into it.
 
 Nothing is left of the end grain: the cut goes from the arris outside to the arris inside,
 and with boards of one thickness halves the angle between their faces.

@@ -17,7 +17,7 @@ from joinery_templates.joints.mitres.mitre import on_inside, shaping
 from joinery_templates.joints.mitres.splined import ALONG_CORNER, ROOT_2, SplinedMitre
 from joinery_templates.joints.words import PEEL, beside
 from joinery_templates.wood.board import Face
-from joinery_templates.wood.cut import HalfSpace, Part, Stage, Surface, at_least, at_most
+from joinery_templates.wood.cut import HalfSpace, Part, Stage, Surface, at_most
 from joinery_templates.wood.placement import Placement
 
 SPARE = Fraction(1, 2)
@@ -87,21 +87,11 @@ class Splined(SplinedMitre, frozen=True):
 
     def waste(self, number: int) -> Iterator[tuple[HalfSpace, ...]]:
         """One groove."""
-        stopped = (at_most(0, self.long, Surface.WALL),) if self.given.stop else ()
-        yield (*self._sides(), splined.into_board(self.depth * ROOT_2, Surface.SHOULDER), *stopped)
-
-    def _sides(self) -> tuple[HalfSpace, HalfSpace]:
         near, far = self.nearer * ROOT_2, (self.nearer + self.spline) * ROOT_2
-        return splined.along_mitre(near).turned(), splined.along_mitre(far)
-
-    def filled(self) -> tuple[tuple[HalfSpace, ...], ...]:
-        """All but the ends of the grooves behind the spline."""
-        (corner,) = self.pair.filled()
-        near, far = self._sides()
-        half = self.across / 2 * ROOT_2
-        beyond = ((*corner, at_least(0, self.long)),) if self.given.stop else ()
-        middle = (near, far, splined.into_board(half), splined.into_board(-half).turned())
-        return (*corner, near.turned()), (*corner, far.turned()), (*corner, *middle), *beyond
+        sides = splined.along_mitre(near).turned(), splined.along_mitre(far)
+        floor = HalfSpace((ZERO, ONE, -ONE), self.depth * ROOT_2, Surface.SHOULDER)
+        stopped = (at_most(0, self.long, Surface.WALL),) if self.given.stop else ()
+        yield (*sides, floor, *stopped)
 
     def loose(self) -> tuple[Loose, ...]:
         """The spline, with its grain across the joint."""

@@ -15,7 +15,7 @@ from joinery_templates.joints.shared_parameters import (
     distance_parameter,
     size_parameter,
 )
-from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Stage, Surface
+from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Stage
 
 ROOT_2 = square_root(Fraction(2))
 """The square root of 2, within `exact.ROOT_BOUND`."""
@@ -128,16 +128,10 @@ class SplinedMitre(MitreCorner, frozen=True):
                 yield only_with(name, self.other_form, message)
 
 
-def along_mitre(from_outside: Fraction, surface: Surface = Surface.SIDE) -> HalfSpace:
+def along_mitre(from_outside: Fraction) -> HalfSpace:
     """What lies no farther along the mitre from the outer corner, in the frame of either board.
 
     Args:
         from_outside: times the root of 2.
-        surface: that its boundary is.
     """
-    return HalfSpace((ZERO, ONE, ONE), from_outside, surface)
-
-
-def into_board(depth: Fraction, surface: Surface = Surface.SIDE) -> HalfSpace:
-    """What lies no deeper behind the mitre; depth as `from_outside`."""
-    return HalfSpace((ZERO, ONE, -ONE), depth, surface)
+    return HalfSpace((ZERO, ONE, ONE), from_outside)

@@ -8,14 +8,14 @@ from msgspec.structs import replace
 from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import Loose, Member, Pose
 from joinery_templates.joints.gauge import as_a_gauge_is_set
-from joinery_templates.joints.layout import Layout, block, pose
+from joinery_templates.joints.layout import Layout, pose
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
 from joinery_templates.joints.sources import BUILDING_CONSTRUCTION, WOOD_HANDBOOK
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import EDGES, Board, Face, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Part, Surface, at_least, at_most
-from joinery_templates.wood.placement import ACROSS, AGAINST, ORIGIN, Placement
+from joinery_templates.wood.placement import ACROSS, AGAINST, Placement
 
 PLAIN, HOOKED, KEYED = "plain", "hooked", "keyed"
 GLUE, NOTHING, BOLTS = "glue", "nothing", "bolts"
@@ -29,7 +29,6 @@ TIMES = {
     STRAIGHT: {NOTHING: 12, BOLTS: 6, "bolts and indents": 4},
 }
 """How many times as long as deep a scarf is (Tredgold's rules)."""
-"""From the side all of the cut is seen; across the faces its lines are squared."""
 WEDGE_TAPER = Fraction(1, 40)
 """Of a key's wedges (our judgement)."""
 THINNEST = Fraction(1, 3)
@@ -207,10 +206,6 @@ class Scarf(Layout, frozen=True):
     def placement(self) -> Placement:
         """The second board on the first, end to end."""
         return Placement(AGAINST, (ZERO, self.long, ZERO))
-
-    def filled(self) -> Iterator[tuple[HalfSpace, ...]]:
-        """All of the scarf."""
-        yield block(ORIGIN, (self.boards[0].width, self.long, self.deep))
 
     def _turned(self, side: HalfSpace) -> HalfSpace:
         """The same from the inside face."""

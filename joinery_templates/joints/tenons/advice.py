@@ -209,7 +209,7 @@ def _on_wedges(tenon: Tenon) -> Iterator[Finding]:
             "Try the length of the wedges in waste, or give through = true.",
             "wedges",
         )
-    if tenon.flare > min(one for one in tenon.shoulders):
+    if tenon.flare > min(tenon.shoulders):
         yield advice(
             "flare-shows",
             f"With a flare of {tenon.text(tenon.flare)} the mortise comes out past an edge of the "

@@ -11,7 +11,6 @@ from joinery_templates.joints.layout import RAIL, pose
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.tenons import advice, checks, figures
 from joinery_templates.joints.tenons.cuts import LINE, bared_cheeks, rail_end, stile_part, wedge
-from joinery_templates.joints.tenons.filled import filled
 from joinery_templates.joints.tenons.parameters import Parameters
 from joinery_templates.joints.tenons.steps import order_of_work
 from joinery_templates.joints.tenons.tenon import Tenon
@@ -136,7 +135,6 @@ class Stated(Tenon, frozen=True, dict=True):
 
     stance = pose(up=(1, 0, 0), front=(0, 7, -9), apart=(0, 1, 0))
     impossible = checks.impossible
-    filled = filled
     rows = figures.rows
     sizes = figures.sizes
     lengths = _lengths
