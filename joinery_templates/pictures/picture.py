@@ -94,16 +94,17 @@ class Pictures:
         self._joint, self._lettering = joint, lettering
         self._eyes = [eye_of(joint, mirrored, is_behind) for is_behind in (False, True)]
         thick = max(member.part.board.thickness for member in joint.members)
-        self._shown = solid.Shown(max(PAST * thick, LEAST_PAST), _across(joint, thick))
         places = zip(joint.members, (None, *joint.placements), strict=True)
         loose = [(one, at) for one in joint.loose for at in one.placements]
-        if across := self._shown.across:
+        if across := _across(joint, thick):
             # What stands in the part that is broken off is not drawn; what runs along is one.
-            loose = [
+            near = [
                 (one, at)
                 for one, at in loose
                 if len(one.placements) == 1 or max(x for x, *_ in zone(one.member, at)) <= across
             ]
+            loose, across = near or loose, None if loose and not near else across
+        self._shown = solid.Shown(max(PAST * thick, LEAST_PAST), across)
         self._stands = (
             *(_Stand(one, at, is_let_in=False) for one, at in places),
             *(_Stand(one.member, at, not one.is_inside) for one, at in loose),

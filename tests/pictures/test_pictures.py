@@ -237,3 +237,15 @@ def test_no_dowel_is_drawn_where_a_wide_board_is_broken_off():
         for one in (joint, replace(joint, loose=()))
     ]
     assert drawn[0].strokes == drawn[1].strokes
+
+
+def test_a_wide_board_is_shown_whole_where_all_its_keys_stand_far_in():
+    """Of 726 mm, 16 thick, a strip of 144 would be shown; the nearer of two keys begins at 151.5."""
+    kind = KINDS["butt-dovetail-key"]
+    request = example_request(kind, keys=2, key_width=60)
+    wide = tuple(
+        replace(board, width=Fraction(726), thickness=Fraction(16)) for board in request.boards
+    )
+    pictures = Pictures(kind.build(replace(request, boards=wide)), False, LETTERING)
+    for figure in pictures.of_joint(*LARGE)[:2]:  # the third shows the boards with their waste
+        assert "KEY" in [text.words for text in figure.texts]
