@@ -240,7 +240,7 @@ def test_no_dowel_is_drawn_where_a_wide_board_is_broken_off():
 
 
 def test_a_wide_board_is_shown_whole_where_all_its_keys_stand_far_in():
-    """Of 726 mm, 16 thick, a strip of 144 would be shown; the nearer of two keys begins at 151.5."""
+    """Of 726 mm, 16 thick, 144 would be shown; the nearer of two keys begins at 151.5."""
     kind = KINDS["butt-dovetail-key"]
     request = example_request(kind, keys=2, key_width=60)
     wide = tuple(
