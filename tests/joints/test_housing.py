@@ -205,6 +205,9 @@ ADVISED = {
     "loose": ({"fit": "0.21 mm"}, ["fit-loose"]),
     "near the edge": ({"stop": "4.9 mm"}, ["stop-near-edge"]),
     "half a tongue": ({"shoulder": "9 mm"}, []),
+    "as far from the end as it is deep": ({"depth": "6 mm", "at": "6 mm"}, []),
+    "nearer to the end": ({"depth": "6 mm", "at": "5.9 mm"}, ["end-splits"]),
+    "level with the end": ({"depth": "6 mm", "at": 0}, []),
     "thin tongue": ({"shoulder": "9.1 mm"}, ["tongue-thin"]),
     "closed by a back": ({"shelf": ("192 mm", "18 mm"), "rebate": {"width": "8 mm"}}, []),
 }
@@ -213,6 +216,13 @@ ADVISED = {
 @pytest.mark.parametrize(("raw", "codes"), ADVISED.values(), ids=ADVISED)
 def test_advice_is_given_where_it_is_due_and_only_there(raw, codes):
     assert codes_of(KIND.build(request(**raw)).findings) == codes
+
+
+@pytest.mark.parametrize(("at", "codes"), [("176 mm", []), ("176.1 mm", ["end-splits"])])
+def test_short_grain_is_told_at_the_bottom_too_where_the_sides_length_is(at, codes):
+    """A side of 200 mm, a shelf of 18: 6 or 5.9 mm are left below a housing 6 mm deep."""
+    told = with_lengths(request(depth="6 mm", at=at), 300, 200)
+    assert codes_of(KIND.build(told).findings) == codes
 
 
 def test_the_steps_make_the_shelf_longer_for_both_ends_and_tell_the_gap():

@@ -208,6 +208,23 @@ class ShelfInSide(Layout, frozen=True):
                 "stop",
             )
 
+    def near_an_end(self) -> Iterator[Finding]:
+        """Little wood between the housing and an end of the side: short grain, that splits off."""
+        at, length, (_, housed) = self.given.at, self.side.length, self.parts
+        if at is None:
+            return
+        below = None if length is None else length - at - housed.reach
+        for end, left in (("top", at), ("bottom", below)):
+            if left is not None and 0 < left < self.depth:
+                yield advice(
+                    "end-splits",
+                    f"Only {self.text(left)} of the side is left between the housing and its "
+                    f"{end} end, less than the housing is deep: short grain, that splits off.",
+                    OURS,
+                    "Let the housing stand further from that end, or level with it.",
+                    "at",
+                )
+
     def _depth_in_side(self, share: str) -> str:
         side = self.text(self.side.thickness)
         return f"{self.text(self.depth)} deep is more than {share} of the side, {side} thick."

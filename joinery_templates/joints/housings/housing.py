@@ -263,6 +263,7 @@ class Stated(Housing, frozen=True):
         text, shelf = self.text, self.shelf
         yield from self.deep()
         yield from self.stopped_too_soon()
+        yield from self.near_an_end()
         if shelf.width + self.behind < self.side.width:
             yield advice(
                 "housing-open",

@@ -127,6 +127,7 @@ def _on_widths(tail: SlidingTail) -> Iterator[Finding]:
 
 def _on_length(tail: SlidingTail) -> Iterator[Finding]:
     yield from tail.stopped_too_soon()
+    yield from tail.near_an_end()
     long = tail.shelf.width - tail.start
     if not tail.taper and long > LONGEST_PARALLEL:
         yield advice(
