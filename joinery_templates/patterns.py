@@ -30,9 +30,10 @@ from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.strip import strip, strip_heading
 from joinery_templates.drawings.walk import walk_patterns
-from joinery_templates.jobs.cutting_list import across_the_flats, cutting_list, prints
+from joinery_templates.jobs.cutting_list import cutting_list, prints
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.order_of_work import orders_of_work
+from joinery_templates.jobs.ring import ring_of
 from joinery_templates.jobs.rods import rods
 from joinery_templates.jobs.standing import by_board, corner_names, known_pieces, on_pieces
 from joinery_templates.joint import Joint, Member
@@ -215,10 +216,9 @@ def boards(
     follows = {name: long for one in flat for name, long in one.follows.items()}
     entries = tuple(cutting_list(job, follows))
     yield drawn_list(entries, width, lettering)
-    across = across_the_flats(job)
-    size = f"Finished size: {job.tell(across)} outside, across the flats." if across else ""
-    told = (Paragraph(words, BODY, bold=True) for words in (size, prints(job)) if words)
-    if met := (*_met_in_no_plan(job), *told):
+    times = prints(job)
+    told = (Paragraph(times, BODY, bold=True),) if times else ()
+    if met := (*(() if ring_of(job) else _met_in_no_plan(job)), *told):
         yield aired(column(met, width, lettering), Fraction(1))
     words = (
         f"Measure every board again before you cut. {A_HAIR[job.units]} more or less in width or "
@@ -289,6 +289,13 @@ def plans(
     job: Job, flat: Sequence[Arrangement], width: Fraction, lettering: Lettering
 ) -> Iterator[Sketched]:
     """Which corner is where: of legs, of four-sided pieces, and of what lies in one plane."""
+    if ring := ring_of(job):
+        from joinery_templates.drawings.ring_plan import ring_plan
+
+        across = ring.across_the_flats
+        size = f"Finished size: {job.tell(across)} outside, across the flats." if across else ""
+        yield ring_plan(ring.corners, ring.count, ring.side, size, lettering)
+        return
     at_legs = [junction for one, junction in _junctions(job) if one.joint.at_leg]
     if at_legs:
         from joinery_templates.drawings.leg_plan import leg_plan

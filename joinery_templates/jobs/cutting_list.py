@@ -8,7 +8,7 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from joinery_templates.drawings.cutting_list import Entry
-from joinery_templates.exact import ZERO, tangent
+from joinery_templates.exact import ZERO
 from joinery_templates.jobs.job import Job
 from joinery_templates.jobs.standing import Standing, by_board, known_pieces
 from joinery_templates.lengths import INCH, Units, told_text
@@ -20,8 +20,6 @@ SPARE = {Units.MM: Fraction(5), Units.INCH: INCH / 4}
 """For each end that is sawn and planed to its line (our judgement)."""
 STOCK_STEP = {Units.MM: Fraction(1), Units.INCH: INCH / 8}
 """Stock is told in these."""
-NO_MORE = Fraction(1, 10**6)
-"""By no more may a ring's corners be off, whose angles are worked out to more places."""
 AS_THE_SEAM, IN_SHORT_LENGTHS = "as wide as the seam is long", "or short lengths side by side"
 """Of what runs along a seam, its grain across it."""
 _IN_ORDER = "ADBC"
@@ -96,28 +94,6 @@ def prints(job: Job) -> str:
     if not often:
         return ""
     return f"A template that is glued on serves one corner: print {' and '.join(told)}."
-
-
-def across_the_flats(job: Job) -> Fraction | None:
-    """From side to side outside of an upright ring of equal sides, even in number; else None.
-
-    Where an end stands proud, a length is not from corner to corner, and None is told too.
-    """
-    lengths = {board.length for board in job.boards}
-    count = sum(board.pieces or 0 for board in job.boards)
-    length = lengths.pop()
-    if lengths or not length or count < 6 or count % 2:
-        return None
-    half = tangent(Fraction(180, count))
-    turn = (1 - half**2) / (1 + half**2)
-    for joint in (one.joint for one in job.joints):
-        (upright, *_), (_, cosine, _), _ = joint.placement.rows
-        here, there = (member.part.left_longer or ZERO for member in joint.members[:2])
-        _, *apart = joint.placement.point((ZERO, there, ZERO))
-        off = upright - 1, cosine + turn, apart[0] - here, apart[1]
-        if any(abs(one) > NO_MORE for one in off):
-            return None
-    return length / half
 
 
 def _longer(standings: Sequence[Standing], spare: Fraction) -> Fraction:

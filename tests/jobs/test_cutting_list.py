@@ -9,8 +9,9 @@ import pytest
 from msgspec.structs import astuple
 
 from joinery_templates.errors import InputError
-from joinery_templates.jobs.cutting_list import across_the_flats, cutting_list, prints
+from joinery_templates.jobs.cutting_list import cutting_list, prints
 from joinery_templates.jobs.reader import read_job
+from joinery_templates.jobs.ring import ring_of
 from joinery_templates.jobs.rods import rods
 from joinery_templates.patterns import arrangements, on_the_same_board
 
@@ -145,7 +146,8 @@ def test_it_says_how_often_templates_are_printed_where_a_corner_stands_for_sever
 def test_a_ring_of_equal_sides_is_so_wide_across_its_flats(job, change, across):
     text = (SAMPLES / f"{job}.toml").read_text("utf-8")
     assert change[0] in text
-    told = across_the_flats(read_job(text.replace(*change)))
+    ring = ring_of(read_job(text.replace(*change)))
+    told = ring and ring.across_the_flats
     assert (told and float(told)) == (across and pytest.approx(across))
     noted = re.search(r"(\d+) mm across the flats", text)
     assert not (told and noted) or float(noted[1]) == pytest.approx(told, abs=0.5)
