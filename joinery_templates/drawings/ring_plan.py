@@ -7,6 +7,8 @@ as a board's right-hand end comes after its left-hand one, seen from outside.
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text, distinct
 from joinery_templates.drawings.from_above import GAP
 from joinery_templates.drawings.lettering import Lettering, Paragraph, fitted
@@ -42,9 +44,10 @@ def ring_plan(
         lettering: how wide words run.
     """
     told = (f"Seen from above as it lies on its reference edges, outside faces out. {size}").strip()
-    lines = [meeting(one.corner.told, one, other) for one, other in corners]
-    words = (Paragraph(told, BODY, bold=True, after=Fraction(1)), *lines)
-    return _Ring(corners, count, side).figure(lettering), words
+    *before, last = (meeting(one.corner.told, one, other) for one, other in corners)
+    words = Paragraph(told, BODY, bold=True, after=Fraction(1)), *before
+    sketch = _Ring(corners, count, side).figure(lettering)
+    return sketch, (*words, replace(last, after=2 * GAP))
 
 
 class _Ring:
