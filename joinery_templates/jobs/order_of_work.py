@@ -20,7 +20,15 @@ from joinery_templates.jobs.panels import panelled_twice
 from joinery_templates.jobs.rods import rods
 from joinery_templates.jobs.standing import Standing, by_board, corner_names, known_pieces
 from joinery_templates.joint import Joint, Step, Task
-from joinery_templates.joints.words import ON_STILES, ONE_BY_ONE, SQUARED_UP, listed
+from joinery_templates.joints.words import (
+    ON_STILES,
+    ONE_BY_ONE,
+    SQUARED_UP,
+    TAPED_FIRST,
+    THEN_FACES,
+    laid_flat,
+    listed,
+)
 from joinery_templates.wood.board import Face
 
 CUT_ALL_FIRST = (
@@ -34,9 +42,8 @@ DONE = "Done in step {}{}."
 HARD = ": let that glue harden first, for the sockets are marked and cut across the closed joint"
 TRY_DRY = " and try the whole piece dry"
 EITHER_TEMPLATE = (
-    "Lay on either the folded template or the flat ones, not both. Flat ones: first tape that "
-    "of the end grain on by its tab, prick its lines through and take it off; then lay on those of "
-    "the faces and edges, each with its end on the arris. The folded one goes on like this."
+    "Lay on either the folded template or the flat ones, not both. Flat ones: first "
+    f"{TAPED_FIRST}; {THEN_FACES}. The folded one goes on like this."
 )
 LONG = 60
 """Less is said again: to name a step would not be shorter."""
@@ -139,11 +146,12 @@ def _in_turns(job: Job, turns: Sequence[Sequence[int]]) -> str:
 
 
 def _known(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> Mapping[str, str]:
-    """By what a joint's own steps leave open, what is said where the other joints tell it."""
+    """By what a joint's own steps say or leave open, what is said where the job tells more."""
     joined = [_joined(one, member, standings) for member in (0, 1)]
     closed = None if None in joined else all(joined)
     alone = _alone(one, standings)
-    return {
+    flat = {} if WRAP in one.views else laid_flat(with_faces=FACES in one.views)
+    return flat | {
         says.both: says.joined if is_so else says.free.format(alone)
         for says, is_so in (
             (ONE_BY_ONE, joined[0]),

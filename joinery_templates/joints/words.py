@@ -1,6 +1,6 @@
 """What is said alike of many joints: slopes, lines, templates, and boards measured again."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from msgspec import Struct
@@ -92,6 +92,41 @@ def measure_again(boards: str = "both", with_width: bool = True) -> str:
     """What is measured before anything is marked: the thickness of some boards, and the width."""
     what, is_so = ("width and thickness", "they are") if with_width else ("the thickness", "it is")
     return f"Measure {what} of {boards} again: if {is_so} not {PRINT_AGAIN}."
+
+
+TAPED_FIRST = "tape that of the end grain on by its tab, prick its lines through and take it off"
+THEN_FACES = "then lay on those of the faces and edges, each with its end on the arris"
+"""How flat templates of one end follow each other."""
+CARRIED_ON = "Carry its lines on with square and bevel, down to the lines that are gauged."
+"""What is done where the end grain alone has a template."""
+FOLD_EACH = (
+    "Trim each template along its outer lines and crease both folds over a rule, printed side out. "
+    "Fold it over the squared end so that the fold lines sit on the arrises, its reference edge "
+    "flush with the board's, and tape it: it serves again for every end that is alike."
+)
+"""How the templates of both boards are laid on, and used again."""
+FACE_ON_ARRIS = (
+    "Then lay on those of the outside and the inside face, each with the line of its end on the "
+    "arris and its reference edge flush with the board's, and tape them. The lines must meet at "
+    "the arrises; then prick through the small rings."
+)
+"""How the flat templates of an end that slants go on after that of the end grain."""
+
+
+def laid_flat(with_faces: bool) -> Mapping[str, str]:
+    """By how templates are laid on as a rule, how flat ones are where no other is printed.
+
+    Args:
+        with_faces: whether the faces have some, and not the end grain alone.
+    """
+    then = CARRIED_ON
+    if with_faces:
+        then = (
+            f"{THEN_FACES.capitalize()}; glue them, or tape them and prick through the small rings."
+        )
+    flat = f"Trim the templates along their outer lines. First {TAPED_FIRST}. {then}"
+    folded = dict.fromkeys((fold_over(), fold_over("front edge"), FOLD_EACH), flat)
+    return folded if with_faces else folded | {FACE_ON_ARRIS: CARRIED_ON}
 
 
 def fold_over(edge: str = "reference edge") -> str:

@@ -9,7 +9,9 @@ from joinery_templates.jobs.order_of_work import orders_of_work
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.rods import rods
 from joinery_templates.jobs.standing import by_board, pieces
+from joinery_templates.jobs.starter import starter
 from joinery_templates.joint import Task
+from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.words import ON_STILES, ONE_BY_ONE, SQUARED_UP
 
 SAMPLES = sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
@@ -285,3 +287,24 @@ def test_a_rails_lines_are_squared_on_both_stiles_together_only_where_both_have_
         "Brace": ["This joint is on STILE (Brace left) alone"],
         "Muntin": ["This joint is on RAIL (Upper end) alone"],
     }
+
+
+@pytest.mark.parametrize("name", kinds())
+@pytest.mark.parametrize(("views", "printed"), [("faces", True), ("end-grain", False)])
+def test_no_step_folds_a_template_where_none_that_folds_is_printed(name, views, printed):
+    """Nor are those of the faces laid on where the end grain alone has one."""
+    text = re.sub(r"(?m)^views = .*$", f'views = ["{views}"]', starter(kinds()[name]))
+    job = read_job(text)
+    assert job.joints[0].views == (views,)
+    words = " ".join(step.words for steps in orders_of_work(job) for step in steps)
+    assert "crease" not in words
+    assert "Fold it over" not in words
+    assert printed or not re.search(r"those of the (outside|faces)", words)
+
+
+def test_a_flat_template_of_the_end_grain_comes_before_those_of_the_faces():
+    """Its tab lies on a face, and would lie on the other template."""
+    text = re.sub(r"(?m)^views = .*$", 'views = ["faces"]', starter(kinds()["through-dovetail"]))
+    job = read_job(text)
+    ((step, *_),) = ([s for s in steps if s.task is Task.LAY_ON] for steps in orders_of_work(job))
+    assert step.words.index("end grain on by its tab") < step.words.index("those of the faces")

@@ -14,17 +14,21 @@ from joinery_templates.joints.corners.layout import (
     longer_edge,
     longer_face,
 )
-from joinery_templates.joints.words import BESIDE, FALLS_IN, PEEL, fold_over, measure_again
+from joinery_templates.joints.words import (
+    BESIDE,
+    FACE_ON_ARRIS,
+    FALLS_IN,
+    PEEL,
+    fold_over,
+    measure_again,
+)
 from joinery_templates.wood.board import EDGES, Face
 
 LAY_ON = fold_over()
 _LAY_ON_FACES = (
-    "Trim the templates of its faces along their outer lines. First lay on the template of the "
-    "end grain, and tape its tab to the outside face{}; prick through its rings, take it off, and "
-    "rule the lines on the wood from prick to prick. Then lay on those of the outside and the "
-    "inside face, each with the line of its end on the arris and its reference edge flush with the "
-    "board's, and tape them. The lines must meet at the arrises; then prick through the small "
-    "rings."
+    "Trim the templates along their outer lines. First lay on the template of the end grain, and "
+    "tape its tab to the outside face{}; prick through its rings, take it off, and rule the lines "
+    f"on the wood from prick to prick. {FACE_ON_ARRIS}"
 )
 SEEN = Fraction(1, 20)
 """Edges that are less apart than so many mm look flush."""

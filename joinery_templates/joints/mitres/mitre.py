@@ -16,7 +16,7 @@ from joinery_templates.joints.corners.closing import check_the_angle
 from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.sources import NOYES
-from joinery_templates.joints.words import BESIDE, beside
+from joinery_templates.joints.words import BESIDE, FOLD_EACH, beside
 from joinery_templates.wood.cut import BoardEnd, Cut, dot
 from joinery_templates.wood.placement import AS_IT_IS
 
@@ -49,11 +49,6 @@ class MitreCorner(CornerLayout, frozen=True):
         yield from self.run_outs()
 
 
-_FOLD_OVER = (
-    "Trim each template along its outer lines and crease both folds over a rule, printed side out. "
-    "Fold it over the squared end so that the fold lines sit on the arrises, its reference edge "
-    "flush with the board's, and tape it: it serves again for every end that is alike."
-)
 _ON_BOTH = (
     "Prick through the small rings and take the paper off. Join the pricks with knife and rule on "
     "both faces, and across the edges from the end of one line to that of the other."
@@ -109,7 +104,7 @@ def shaping(corner: MitreCorner, lay_on: str = "") -> Iterator[Step]:
     yield Step(
         Task.LAY_ON,
         f"Lay the templates on {corner.named(0)} and {corner.named(1)}",
-        f"{first}{lay_on or f'{_FOLD_OVER} {rings}'}",
+        f"{first}{lay_on or f'{FOLD_EACH} {rings}'}",
     )
     yield Step(
         Task.MITRE,
