@@ -151,7 +151,7 @@ def _known(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> Mappin
     closed = None if None in joined else all(joined)
     alone = _alone(one, standings)
     flat = {} if WRAP in one.views else laid_flat(with_faces=FACES in one.views)
-    return flat | {
+    return {**flat} | {
         says.both: says.joined if is_so else says.free.format(alone)
         for says, is_so in (
             (ONE_BY_ONE, joined[0]),

@@ -9,6 +9,7 @@ from itertools import chain, groupby, islice
 
 from joinery_templates.drawings.figure import Pattern
 from joinery_templates.drawings.fingerprint import JOB
+from joinery_templates.drawings.lettering import BOUND
 from joinery_templates.errors import OURS, Finding, InputError, advice
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.papers import known_papers
@@ -75,7 +76,8 @@ def advise_on_seams(
     if short:
         # Which drawing it is, a pattern tells wherever else it has words.
         said = chain.from_iterable(one.lost for one in cut)
-        lost = dict.fromkeys(one.replace(JOB, "").rstrip(" ·") or "job" for one in said)
+        plain = (one.replace(JOB, "").replace(BOUND, " ") for one in said)
+        lost = dict.fromkeys(one.rstrip(" ·") or "job" for one in plain)
         words = "; ".join(f'"{one}"' for one in islice(lost, MOST_TOLD))
         words += f"; and {len(lost) - MOST_TOLD} more" if len(lost) > MOST_TOLD else ""
         yield advice(

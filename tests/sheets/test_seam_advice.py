@@ -106,13 +106,14 @@ def test_words_that_are_left_out_are_told_word_for_word():
 
 
 def test_of_many_words_that_are_left_out_the_first_are_told(monkeypatch):
+    """Words that a line must not part, such as a title, are told with the space between them."""
     monkeypatch.setattr(seam_advice, "known_papers", list)  # none is looked for
     box = Figure(Fraction(1), Fraction(1))
     drawn = Pattern("END template", "Corner A", (box,), seams=(Fraction(1, 2),))
-    cut = Tiled(drawn, drawn, (), seams=(None,), lost=tuple("abcdefgha"))
+    cut = Tiled(drawn, drawn, (), seams=(None,), lost=("a\0z", *"bcdefgh", "a\0z"))
     frame = Frame(find_paper("A6"), Margins())
     (told,) = seam_advice.advise_on_seams([cut], frame, None)
-    assert told.message.endswith('out: "a"; "b"; "c"; "d"; "e"; "f"; and 2 more.')
+    assert told.message.endswith('out: "a z"; "b"; "c"; "d"; "e"; "f"; and 2 more.')
 
 
 def test_where_seams_and_words_stand_clear_nothing_is_told():
