@@ -38,6 +38,9 @@ CUT_ALL_FIRST = (
 IN_TURNS = "Glue {}, and {} last: the other way round they do not go together."
 FROM_ROD = "Where the rod for {} has a mark, take it from the rod; measure only what it lacks."
 BOTH_EDGES = " A panel stands on either side of {}: work the far edge there likewise."
+CROSSED = (
+    "When all that is let into {} is cut, not before: its templates want the whole face and edge."
+)
 DONE = "Done in step {}{}."
 HARD = ": let that glue harden first, for the sockets are marked and cut across the closed joint"
 TRY_DRY = " and try the whole piece dry"
@@ -91,6 +94,8 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
                 words = f"{FROM_ROD.format(rod)} {words}"
             if step is first.get(Task.LAY_ON) and _has_both(one):
                 words = f"{EITHER_TEMPLATE} {words}"
+            if step.task is Task.PLOUGH and (crossed := _crossed(one, standings)):
+                words = f"{CROSSED.format(listed(crossed))} {words}"
             if step.task is Task.PLOUGH and panelled and _is_of_frame(one.joint):
                 words += BOTH_EDGES.format(listed(panelled))
             if step is laid_on:
@@ -209,6 +214,18 @@ def _laid_on(joint: Joint) -> tuple[Step | None, str]:
     lays = Task.LAY_ON, Task.MITRE
     step = next((step for step in joint.steps if step.task in lays), joint.steps[0])
     return step, f" {words}"
+
+
+def _crossed(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> list[str]:
+    """The boards of a corner into which other joints let something, as shelves into sides."""
+    if not one.joint.at_corner:
+        return []
+    boards = (member.part.board for member in one.joint.members)
+    return [
+        board.called
+        for board in boards
+        if any(other.one is not one and not other.is_end for other in standings[board.name])
+    ]
 
 
 def _is_of_frame(joint: Joint) -> bool:

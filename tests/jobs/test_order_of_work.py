@@ -308,3 +308,34 @@ def test_a_flat_template_of_the_end_grain_comes_before_those_of_the_faces():
     job = read_job(text)
     ((step, *_),) = ([s for s in steps if s.task is Task.LAY_ON] for steps in orders_of_work(job))
     assert step.words.index("end grain on by its tab") < step.words.index("those of the faces")
+
+
+CASE = """
+units = "mm"
+boards.side = { width = 250, thickness = 20, length = 700 }
+boards.top = { width = 250, thickness = 20, length = 500 }
+boards.shelf = { width = 241, thickness = 18, length = 472 }
+[[joints]]
+kind = "through-dovetail"
+corners = [{ name = "Top left", like = "A" }, { name = "Top right", like = "D" }]
+tail_board = "side"
+pin_board = "top"
+rebate = { width = 9, depth = 8, edge = "far" }
+"""
+SHELF = """
+[[joints]]
+kind = "sliding-dovetail"
+corners = [{ name = "Shelf left", like = "A" }, { name = "Shelf right", like = "B" }]
+shelf = "shelf"
+side = "side"
+at = 300
+"""
+
+
+@pytest.mark.parametrize(("more", "waits"), [("", False), (SHELF, True)])
+def test_a_rebate_is_planed_when_all_that_is_let_into_its_board_is_cut(more, waits):
+    """The section on the far edge is marked on wood that the rebate takes away."""
+    steps, *_ = orders_of_work(read_job(CASE + more))
+    (plough,) = (step for step in steps if step.task is Task.PLOUGH)
+    said = plough.words.startswith("When all that is let into SIDE is cut, not before: ")
+    assert said == waits

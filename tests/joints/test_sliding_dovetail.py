@@ -273,6 +273,8 @@ ADVISED = {
     "thin shoulder": ({"slope": "1:8", "shoulder": "0.9 mm"}, ["shoulder-narrow"]),
     "thin tail": ({"shoulder": "6.8 mm"}, ["tail-weak"]),
     "near the edge": ({"stop": "4.9 mm"}, ["stop-near-edge"]),
+    "room for a back": ({"side_width": "120 mm"}, []),
+    "open behind": ({"side_width": "120.1 mm"}, ["housing-open"]),
     "far enough": ({"stop": "5 mm"}, []),
     "long and parallel": ({"width": "150.1 mm", "taper": 0}, ["long-and-parallel"]),
     "long, not told how": ({"width": "150.1 mm"}, []),

@@ -208,6 +208,18 @@ class ShelfInSide(Layout, frozen=True):
                 "stop",
             )
 
+    def open_behind(self, covered: Fraction = ZERO) -> Iterator[Finding]:
+        """A housing that runs on behind a narrower shelf; what a back covers does not count."""
+        shelf, side = self.boards
+        if shelf.width + covered < side.width:
+            yield advice(
+                "housing-open",
+                f"The housing runs on behind the shelf, {self.text(shelf.width)} wide, to the back "
+                "edge and stays open there.",
+                OURS,
+                "Let a back cover it, or make both of one width.",
+            )
+
     def near_an_end(self) -> Iterator[Finding]:
         """Little wood between the housing and an end of the side: short grain, that splits off."""
         at, length, (_, housed) = self.given.at, self.side.length, self.parts

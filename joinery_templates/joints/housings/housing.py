@@ -264,14 +264,7 @@ class Stated(Housing, frozen=True):
         yield from self.deep()
         yield from self.stopped_too_soon()
         yield from self.near_an_end()
-        if shelf.width + self.behind < self.side.width:
-            yield advice(
-                "housing-open",
-                f"The housing runs on behind the shelf, {text(shelf.width)} wide, to the back edge "
-                "and stays open there.",
-                OURS,
-                "Let a back cover it, or make both of one width.",
-            )
+        yield from self.open_behind(self.behind)
         if self.given.shoulder > shelf.thickness * DEEPEST_SHOULDER:
             yield advice(
                 "tongue-thin",

@@ -128,6 +128,7 @@ def _on_widths(tail: SlidingTail) -> Iterator[Finding]:
 def _on_length(tail: SlidingTail) -> Iterator[Finding]:
     yield from tail.stopped_too_soon()
     yield from tail.near_an_end()
+    yield from tail.open_behind(tail.side.thickness)  # a back may lie in rebates no wider
     long = tail.shelf.width - tail.start
     if not tail.taper and long > LONGEST_PARALLEL:
         yield advice(
