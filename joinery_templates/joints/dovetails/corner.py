@@ -26,8 +26,8 @@ from msgspec.structs import replace
 
 from joinery_templates.errors import OURS, InputError, refuse
 from joinery_templates.exact import ZERO, square_root
-from joinery_templates.joints.corners.layout import CornerLayout
-from joinery_templates.joints.corners.pair import BoardPair, Sides
+from joinery_templates.joints.corners.interlocked import InterlockedCorner
+from joinery_templates.joints.corners.pair import BoardPair, Side, Sides
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters, settle
 from joinery_templates.joints.grooves.corner import is_past_the_other, not_laid_out
@@ -39,7 +39,7 @@ from joinery_templates.joints.spacing.tails import space_tails
 from joinery_templates.joints.spacing.terms import Ground, Spacing
 from joinery_templates.joints.words import slope_text
 from joinery_templates.wood.board import Board
-from joinery_templates.wood.cut import AT_ONCE, BoardEnd, Cut, HalfSpace, Stage, at_least, at_most
+from joinery_templates.wood.cut import at_least, at_most
 
 DEFAULT_SLOPE = Fraction(1, 7)
 SLOPE_RULE = f"Slope: 1:7, usual for show work and drawer sides ({JOYCE})."
@@ -48,7 +48,7 @@ ROLES = (BoardRole("tail_board", TAIL_BOARD), BoardRole("pin_board", PIN_BOARD))
 """The boards of every dovetailed corner."""
 
 
-class DovetailCorner(CornerLayout, frozen=True, dict=True):
+class DovetailCorner(InterlockedCorner, frozen=True, dict=True):
     """A spacing on two boards, and the wood that follows from it.
 
     Attributes:
@@ -138,13 +138,8 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
             for tail in self.spacing.tails
         )
 
-    @cached_property
-    def walls(self) -> Sides:
-        """The same, as the walls of the pin board's sockets."""
-        return self.pair.carried(self.sides, self.given.fit)
-
-    def mitred_edges(self, number: int) -> tuple[HalfSpace | None, HalfSpace | None]:
-        """What of a board is mitred at the reference edge and at the far edge, if anything."""
+    def mitred_edges(self, number: int) -> tuple[Side, Side]:
+        """None where `mitres` are nothing."""
         near, far = self.mitres
         return (
             at_most(0, near) if near else None,
@@ -155,17 +150,6 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
         """The tail board's for half pins, but beside a mitre; the pin board's for half tails."""
         near, far = (bool(self.spacing.half_pins) != bool(number) and not m for m in self.mitres)
         return near, far
-
-    def ends(
-        self, tails: tuple[Cut, ...] = (), pins: tuple[Cut, ...] = (), stage: Stage = AT_ONCE
-    ) -> tuple[BoardEnd, BoardEnd]:
-        """Both boards: the spaces and sockets, when they are cut, and what the kind adds."""
-        spaces = self.pair.spaces(self.sides, self.mitred_edges(0))
-        sockets = self.pair.sockets(self.walls)
-        return (
-            self.pair.end(0, (*tails, *(replace(cut, stage=stage) for cut in spaces))),
-            self.pair.end(1, (*pins, *(replace(cut, stage=stage) for cut in sockets))),
-        )
 
 
 Dovetailed = TypeVar("Dovetailed", bound=DovetailCorner)

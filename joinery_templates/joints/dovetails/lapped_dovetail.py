@@ -68,7 +68,7 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
         corners.lay_on(corner, 0, corners.setting_out_strip()),
         steps.saw_tails(corner),
         *steps.chop_between_tails(corner),
-        steps.lay_on_pins(corner),
+        steps.mark_from_tails(corner),
         steps.saw_and_chop_sockets(corner),
         steps.fit_and_glue(corner),
     )
