@@ -10,7 +10,7 @@ from joinery_templates.exact import ZERO
 from joinery_templates.joints.gauge import as_a_gauge_is_set, nearest_whole
 from joinery_templates.joints.sources import JOYCE, NOYES_48
 from joinery_templates.joints.spacing import parameters
-from joinery_templates.joints.spacing.proposal import WIDEST_TAIL, TailWidths
+from joinery_templates.joints.spacing.proposal import WIDEST_TAIL, just, proposed_half_pin
 from joinery_templates.joints.spacing.rounding import in_settable_figures
 from joinery_templates.joints.spacing.solver import Asked, Run, check_count
 
@@ -45,14 +45,14 @@ def _even(asked: Asked) -> Run:
 
     def run(count: int, unknown: Fraction) -> Run:
         wide, narrow = tail or unknown, pin or unknown
-        edge = asked.half_pin(pin) if pin else unknown + lean
+        edge = proposed_half_pin(asked.ground, pin) if pin else unknown + lean
         if edges_follow:
             edge = unknown
         elif asked.half_tails:
             edge = wide / 2
         return asked.run((wide,) * count, narrow, edge, alike=not edges_follow)
 
-    count = asked.tails(run, lambda: asked.tail_wish(pin or ZERO))
+    count = asked.tails(run, asked.tail_wish(pin or ZERO))
     filled = asked.fill(lambda unknown: run(count, unknown), "tails")
     if edges_follow:
         return filled
@@ -92,7 +92,7 @@ def _by_shoulder(asked: Asked) -> Run:
         # At the shoulder pin / 2 + lean: half of pin + 2 lean.
         return asked.run((tail,) * count, pin, pin / 2)
 
-    count = asked.tails(run, lambda: asked.tail_wish(pin))
+    count = asked.tails(run, asked.tail_wish(pin))
     asked.decide("Half pin", SHOULDER_RULE)
     return asked.fill(lambda tail: run(count, tail), "tails")
 
@@ -123,14 +123,11 @@ def _equal_to_pins(asked: Asked) -> Run:
             edge = (width + both) / 2 if asked.half_tails else width - both + ground.lean
         return asked.run((width + both,) * count, width - both, edge)
 
-    def wish() -> TailWidths:
-        wished = known
-        if wished is None:
-            ordinary = min(ground.pin_thickness, WIDEST_TAIL - both)
-            wished = max(ordinary if given.tail is None else given.tail - both, Fraction(1, 10))
-        return TailWidths(wished, wished, wished)
-
-    count = asked.tails(run, wish)
+    wish = known
+    if wish is None:
+        ordinary = min(ground.pin_thickness, WIDEST_TAIL - both)
+        wish = max(ordinary if given.tail is None else given.tail - both, Fraction(1, 10))
+    count = asked.tails(run, just(wish))
     if known is None:
         asked.decide_edges(_edge_rule(asked))
         return asked.fill(lambda width: run(count, width), "tails")
@@ -178,7 +175,11 @@ def _as_listed(asked: Asked) -> Run:
 
 def _beside(asked: Asked, tails: Sequence[Fraction], pin: Fraction, *outermost: Fraction) -> Run:
     """Tails with half pins by rule, or half of the outermost tails, where nothing is told."""
-    by_rule = [tail / 2 for tail in outermost] if asked.half_tails else [asked.half_pin(pin)]
+    by_rule = (
+        [tail / 2 for tail in outermost]
+        if asked.half_tails
+        else [proposed_half_pin(asked.ground, pin)]
+    )
     return asked.run(tails, pin, *by_rule)
 
 
@@ -195,7 +196,7 @@ def _in_shares(
     """
     count = asked.tails(
         lambda count, tail: _beside(asked, (tail,) * count, pin, tail),
-        lambda: asked.tail_wish(pin),
+        asked.tail_wish(pin),
         least,
     )
     shares = shares_of(count)
@@ -266,12 +267,10 @@ def _clusters(asked: Asked) -> Run:
         tails = (*apart, *cluster, *(wide, *cluster) * (groups - 1), *apart)
         return _beside(asked, tails, pin, wide)
 
-    groups = _given_groups(asked, together) or asked.count(
-        run,
-        lambda: asked.tail_wish(pin, 2 * narrow, WIDE_RULE),
-        1,
-        "Number of clusters",
-    )
+    wish = asked.tail_wish(pin)
+    if wish.rule and wish.usual < 2 * narrow:
+        wish = just(2 * narrow, WIDE_RULE)
+    groups = _given_groups(asked, together) or asked.count(run, wish, 1, "Number of clusters")
     filled = _filled(asked, lambda wide: run(groups, wide))
     wide = filled.first * 2 if groups == 1 and asked.half_tails else max(filled.tails)
     if wide <= narrow:
