@@ -20,7 +20,7 @@ measured square across the tail board's outside face, at their own ends.
 
 from fractions import Fraction
 from functools import cached_property
-from typing import TypeVar
+from typing import Self
 
 from msgspec.structs import replace
 
@@ -63,6 +63,68 @@ class DovetailCorner(InterlockedCorner, frozen=True, dict=True):
     mitres: tuple[Fraction, Fraction]
     spacing: Spacing = Spacing(ZERO, ())
     decided: tuple[str, ...] = ()
+
+    @classmethod
+    def laid_out(
+        cls,
+        request: Request,
+        pair: BoardPair,
+        mitres: tuple[Fraction, Fraction] = (ZERO, ZERO),
+        most_pins: int | None = None,
+        decided: tuple[str, ...] = (),
+    ) -> Self:
+        """The corner with its tails on what is free of the width.
+
+        Args:
+            request: units and tools; spacing, slope and fit, and perhaps a cutter that decides
+                some.
+            pair: both boards in the corner.
+            mitres: how much is mitred at the reference edge and at the far edge.
+            most_pins: how many whole pins are enough, where even tails are proposed.
+            decided: what else was decided by a rule.
+
+        Raises:
+            InputError: where nothing that can be cut follows.
+        """
+        given: DovetailParameters = request.given
+        rules: tuple[str, ...] = ()
+        if isinstance(given, RoutedParameters):
+            low, high = pair.shared
+            shared = replace(request.boards[0], width=high - low)
+            given, rules = settle(given, shared, pair.depth(0), request.units)
+        bare = cls(request, given, pair, mitres)
+        refuse(not_laid_out(bare.channels, bare))
+        margins = bare.margins
+        ground = Ground(
+            width=bare.tail_board.width - sum(margins),
+            lean=bare.lean,
+            pin_thickness=bare.pin_board.thickness,
+            units=request.units,
+            smallest_pin=request.tools.narrowest_space,
+            tail_thickness=bare.tail_board.thickness - bare.tail_lap,
+            most_pins=most_pins if given.chosen.style == EVEN else None,
+            margins=margins,
+            channels=tuple(one for one in bare.channels if not is_past_the_other(one, pair)),
+        )
+        try:
+            spacing = space_tails(given, ground)
+        except InputError as error:
+            if not any(margins):
+                raise
+            # The spacing speaks of the board's width and means what is left of it.
+            left = ground.text(ground.width)
+            follow = "leave one of the widths out, so that it can follow."
+            words = f"Planing the edges level leaves {left} for tails and pins: {follow}"
+            if any(mitres):
+                words = f"Between the mitred edges {left} are left for the tails."
+            elif any(pair.insets):
+                words = f"The boards meet over {left} of the width: {follow}"
+            findings = (replace(f, remedy=f"{words} {f.remedy}".rstrip()) for f in error.findings)
+            raise InputError(*findings) from None
+        if given.slope is None:
+            owned = f"Slope: {slope_text(bare.slope)}, the nearest of your markers to 1:7 ({OURS})."
+            rules = (owned if request.tools.slopes else SLOPE_RULE,)
+        return replace(bare, spacing=spacing, decided=(*rules, *spacing.rules, *decided))
 
     @property
     def tail_board(self) -> Board:
@@ -150,69 +212,3 @@ class DovetailCorner(InterlockedCorner, frozen=True, dict=True):
         """The tail board's for half pins, but beside a mitre; the pin board's for half tails."""
         near, far = (bool(self.spacing.half_pins) != bool(number) and not m for m in self.mitres)
         return near, far
-
-
-Dovetailed = TypeVar("Dovetailed", bound=DovetailCorner)
-
-
-def lay_tails(
-    form: type[Dovetailed],
-    request: Request,
-    pair: BoardPair,
-    mitres: tuple[Fraction, Fraction] = (ZERO, ZERO),
-    most_pins: int | None = None,
-    decided: tuple[str, ...] = (),
-) -> Dovetailed:
-    """The tails on what is free of the width.
-
-    Args:
-        form: what the kind states of its corner.
-        request: units and tools; spacing, slope and fit, and perhaps a cutter that decides some.
-        pair: both boards in the corner.
-        mitres: how much is mitred at the reference edge and at the far edge.
-        most_pins: how many whole pins are enough, where even tails are proposed.
-        decided: what else was decided by a rule.
-
-    Raises:
-        InputError: where nothing that can be cut follows.
-    """
-    given: DovetailParameters = request.given
-    rules: tuple[str, ...] = ()
-    if isinstance(given, RoutedParameters):
-        low, high = pair.shared
-        shared = replace(request.boards[0], width=high - low)
-        met = replace(request, boards=(shared, request.boards[1]))
-        given, rules = settle(met, given, pair.depth(0))
-    bare = form(request, given, pair, mitres)
-    refuse(not_laid_out(bare.channels, bare))
-    margins = bare.margins
-    ground = Ground(
-        width=bare.tail_board.width - sum(margins),
-        lean=bare.lean,
-        pin_thickness=bare.pin_board.thickness,
-        units=request.units,
-        smallest_pin=request.tools.narrowest_space,
-        tail_thickness=bare.tail_board.thickness - bare.tail_lap,
-        most_pins=most_pins if given.chosen.style == EVEN else None,
-        margins=margins,
-        channels=tuple(one for one in bare.channels if not is_past_the_other(one, pair)),
-    )
-    try:
-        spacing = space_tails(given, ground)
-    except InputError as error:
-        if not any(margins):
-            raise
-        # The spacing speaks of the board's width and means what is left of it.
-        left = ground.text(ground.width)
-        follow = "leave one of the widths out, so that it can follow."
-        words = f"Planing the edges level leaves {left} for tails and pins: {follow}"
-        if any(mitres):
-            words = f"Between the mitred edges {left} are left for the tails."
-        elif any(pair.insets):
-            words = f"The boards meet over {left} of the width: {follow}"
-        findings = (replace(f, remedy=f"{words} {f.remedy}".rstrip()) for f in error.findings)
-        raise InputError(*findings) from None
-    if given.slope is None:
-        owned = f"Slope: {slope_text(bare.slope)}, the nearest of your markers to 1:7 ({OURS})."
-        rules = (owned if request.tools.slopes else SLOPE_RULE,)
-    return replace(bare, spacing=spacing, decided=(*rules, *spacing.rules, *decided))
