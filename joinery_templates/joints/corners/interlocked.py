@@ -5,8 +5,6 @@ from fractions import Fraction
 from functools import cached_property
 from itertools import pairwise
 
-from msgspec.structs import replace
-
 from joinery_templates.errors import OURS, Finding, advice, mistake
 from joinery_templates.exact import ZERO
 from joinery_templates.joint import At, LengthSetting, Mark, SettingOut, Size
@@ -60,12 +58,9 @@ class InterlockedCorner(CornerLayout, frozen=True, dict=True):
         self, first: tuple[Cut, ...] = (), second: tuple[Cut, ...] = (), stage: Stage = AT_ONCE
     ) -> tuple[BoardEnd, BoardEnd]:
         """Both boards: the spaces, when they are cut, and before them what the kind adds."""
-        spaces = self.pair.spaces(self.sides, self.mitred_edges(0))
-        sockets = self.pair.sockets(self.walls)
-        return (
-            self.pair.end(0, (*first, *(replace(cut, stage=stage) for cut in spaces))),
-            self.pair.end(1, (*second, *(replace(cut, stage=stage) for cut in sockets))),
-        )
+        spaces = self.pair.spaces(self.sides, self.mitred_edges(0), stage)
+        sockets = self.pair.sockets(self.walls, stage)
+        return self.pair.end(0, (*first, *spaces)), self.pair.end(1, (*second, *sockets))
 
     def row(
         self,

@@ -1,6 +1,6 @@
 """What is told of every corner, square or not: bevels, gauges and run-outs."""
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 
 from joinery_templates import joint
@@ -60,22 +60,15 @@ class CornerLayout(Layout, frozen=True):
         up = angles.frames[0].seen((ZERO, ZERO, Fraction(1)))
         return joint.Pose(up, inside if is_hidden else outside, (-right, -along, -through))
 
-    def slopes(self) -> Iterable[joint.SlopeSetting]:
-        """The ends and the edges."""
-        return (*self.end_bevels(), *self.edge_bevels())
+    def slopes(self) -> Iterator[joint.SlopeSetting]:
+        """The ends, the edges where they are to lie level, the corner inside if it is not square.
 
-    def end_bevels(self) -> tuple[joint.SlopeSetting, ...]:
-        """The ends across the faces and through the thickness."""
-        pair = self.pair
-        return (
-            *self._merged((pair.end_slope(0), pair.end_slope(1)), _across, PAST_THE_END),
-            *self._merged((pair.end_bevel(0), pair.end_bevel(1)), _through, PAST_THE_END),
-        )
-
-    def edge_bevels(self) -> Iterator[joint.SlopeSetting]:
-        """The edges, where they are to lie level, and the corner inside where it is not square."""
+        Of an end there is one across the faces and one through the thickness.
+        """
+        pair, plan = self.pair, self.pair.angles.plan_deg
+        yield from self._merged((pair.end_slope(0), pair.end_slope(1)), _across, PAST_THE_END)
+        yield from self._merged((pair.end_bevel(0), pair.end_bevel(1)), _through, PAST_THE_END)
         yield from self._merged((self.edge_bevel(0), self.edge_bevel(1)), _edges, PAST_THE_EDGE)
-        plan = self.pair.angles.plan_deg
         if plan != SQUARE:
             turned = (
                 f"{'opened' if plan > SQUARE else 'closed'} from square to {decimal_text(plan, 2)}°"
@@ -101,7 +94,7 @@ class CornerLayout(Layout, frozen=True):
         self,
         slopes: tuple[Fraction, Fraction],
         words: Callable[[Fraction], str],
-        leans_to: str = "",
+        leans_to: str,
     ) -> Iterator[joint.SlopeSetting]:
         """One setting for both boards where they are alike; none where there is no bevel."""
         for name, slope in self._told_once(slopes):

@@ -199,11 +199,7 @@ def stop_short(corner: CornerLayout) -> str:
     if not any(corner.pair.insets):
         return ""
     narrow, wide = _narrow_and_wide(corner)
-    come = [
-        f"{corner.text(inset)} from its {edge}"
-        for inset, edge in zip(corner.pair.insets, EDGES, strict=True)
-        if inset
-    ]
+    come = _by_edge(corner, "from its")
     edges = "edges come" if len(come) > 1 else "edge comes"
     is_lapped = corner.pair.lap(corner.pair.wider)
     over = "across the end grain and, on the inside face, " if is_lapped else ""
@@ -232,12 +228,14 @@ def brought_together(corner: InterlockedCorner, sawn: bool = False) -> str:
         if sawn and corner.stopped_at(0)[0]:
             line = "the sawn side of the space there"
         words = f"Bring the reference edge of {narrow} level with {line}, {same}."
-    on = [
-        f"{corner.text(inset)} at the {edge}"
-        for inset, edge in zip(corner.pair.insets, EDGES, strict=True)
-        if inset
-    ]
-    return f"{words} {wide.capitalize()} then runs on past {narrow}, {' and '.join(on)}."
+    on = " and ".join(_by_edge(corner, "at the"))
+    return f"{words} {wide.capitalize()} then runs on past {narrow}, {on}."
+
+
+def _by_edge(corner: CornerLayout, where: str) -> list[str]:
+    """How far the narrower board stands in at each edge at which it does."""
+    insets = zip(corner.pair.insets, EDGES, strict=True)
+    return [f"{corner.text(inset)} {where} {edge}" for inset, edge in insets if inset]
 
 
 def _narrow_and_wide(corner: CornerLayout) -> tuple[str, str]:

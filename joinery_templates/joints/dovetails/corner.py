@@ -18,13 +18,14 @@ spaced over what mitred edges, and edges planed level, leave of the width; their
 measured square across the tail board's outside face, at their own ends.
 """
 
+from collections.abc import Iterator
 from fractions import Fraction
 from functools import cached_property
 from typing import Self
 
 from msgspec.structs import replace
 
-from joinery_templates.errors import OURS, InputError, refuse
+from joinery_templates.errors import OURS, Finding, InputError, refuse
 from joinery_templates.exact import ZERO, square_root
 from joinery_templates.joints.corners.interlocked import InterlockedCorner
 from joinery_templates.joints.corners.pair import BoardPair, Side, Sides
@@ -109,22 +110,25 @@ class DovetailCorner(InterlockedCorner, frozen=True, dict=True):
         try:
             spacing = space_tails(given, ground)
         except InputError as error:
-            if not any(margins):
-                raise
-            # The spacing speaks of the board's width and means what is left of it.
-            left = ground.text(ground.width)
-            follow = "leave one of the widths out, so that it can follow."
-            words = f"Planing the edges level leaves {left} for tails and pins: {follow}"
-            if any(mitres):
-                words = f"Between the mitred edges {left} are left for the tails."
-            elif any(pair.insets):
-                words = f"The boards meet over {left} of the width: {follow}"
-            findings = (replace(f, remedy=f"{words} {f.remedy}".rstrip()) for f in error.findings)
-            raise InputError(*findings) from None
+            raise InputError(*bare._told_of_what_is_left(error)) from None
         if given.slope is None:
             owned = f"Slope: {slope_text(bare.slope)}, the nearest of your markers to 1:7 ({OURS})."
             rules = (owned if request.tools.slopes else SLOPE_RULE,)
         return replace(bare, spacing=spacing, decided=(*rules, *spacing.rules, *decided))
+
+    def _told_of_what_is_left(self, error: InputError) -> Iterator[Finding]:
+        """What is wrong with a spacing, which speaks of the board and means what is left of it."""
+        left = self.text(self.tail_board.width - sum(self.margins))
+        follow = "leave one of the widths out, so that it can follow."
+        words = ""
+        if any(self.mitres):
+            words = f"Between the mitred edges {left} are left for the tails. "
+        elif any(self.pair.past_the_other(0)):
+            words = f"The boards meet over {left} of the width: {follow} "
+        elif any(self.margins):
+            words = f"Planing the edges level leaves {left} for tails and pins: {follow} "
+        for finding in error.findings:
+            yield replace(finding, remedy=f"{words}{finding.remedy}".rstrip())
 
     @property
     def tail_board(self) -> Board:

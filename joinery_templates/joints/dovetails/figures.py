@@ -144,10 +144,8 @@ def _dividers(corner: DovetailCorner) -> Iterator[LengthSetting]:
 
 
 def _slopes(corner: DovetailCorner) -> Iterator[joint.SlopeSetting]:
-    """Every bevel of the corner."""
+    """The tails' sides, as a bevel is set for them."""
     slope, across = corner.slope, corner.pair.end_slope(0)
-    yield from corner.end_bevels()
-    yield from corner.edge_bevels()
     use = "sides of the tails, stock on the end; of the pins, stock on a face"
     if corner.tail_lap:
         use = "sides of the pins, stock on the inside face"
@@ -228,7 +226,6 @@ class Dovetail(DovetailCorner, frozen=True, dict=True):
 
     impossible = _no_room
     rows = _rows
-    slopes = _slopes
     clearings = _clearings
 
     def pieces(self, number: int) -> Iterator[Piece]:
@@ -241,6 +238,10 @@ class Dovetail(DovetailCorner, frozen=True, dict=True):
     def sizes(self) -> Iterator[Size]:
         """Of tails, pins and laps, and how far the ends run out of square."""
         return chain(_sizes(self), _laps(self), self.run_outs())
+
+    def slopes(self) -> Iterator[joint.SlopeSetting]:
+        """Every bevel of the corner."""
+        return chain(super().slopes(), _slopes(self))
 
     def lengths(self) -> Iterator[LengthSetting]:
         """Gauges, and dividers."""

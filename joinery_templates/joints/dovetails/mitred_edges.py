@@ -106,24 +106,17 @@ def mitred_edge_cuts(
         stage: when it leaves.
         start: how far from the ends other waste reaches, whose part it is no more.
     """
-    behind = (at_least(1, start),) if start else ()
-    tails, pins = (
-        tuple(
-            Cut(
-                (
-                    edge,
-                    mitre(corner.pair.past[number]),
-                    *behind,
-                    at_most(1, corner.pair.gauge(number), Surface.SHOULDER),
-                ),
-                stage,
-            )
-            for edge in corner.mitred_edges(number)
-            if edge
+
+    def waste(number: int) -> tuple[Cut, ...]:
+        within = (
+            mitre(corner.pair.past[number]),
+            *((at_least(1, start),) if start else ()),
+            at_most(1, corner.pair.gauge(number), Surface.SHOULDER),
         )
-        for number in (0, 1)
-    )
-    return tails, pins
+        edges = filter(None, corner.mitred_edges(number))
+        return tuple(Cut((edge, *within), stage) for edge in edges)
+
+    return waste(0), waste(1)
 
 
 def which_edges(corner: DovetailCorner) -> str:

@@ -83,10 +83,15 @@ class Asked(Struct, frozen=True):
         """Keep a rule that decided."""
         self.rules.append(f"{what}: {rule}.")
 
-    def decide_edges(self, rule: str) -> None:
-        """Keep the rule for what stands at the edges, where nothing is told of the near one."""
-        if self.ends[0] is None:
-            self.decide("Half tail" if self.half_tails else "Half pin", rule)
+    def decide_edges(self, rule: str = "") -> None:
+        """Keep the rule for what stands at the edges, where nothing is told of the near one.
+
+        It is the usual one unless another is given.
+        """
+        if self.ends[0] is None and self.half_tails:
+            self.decide("Half tail", rule or parameters.HALF_TAIL_RULE)
+        elif self.ends[0] is None:
+            self.decide("Half pin", rule or parameters.HALF_PIN_RULE)
 
     def pin(self, told: bool = True) -> Fraction:
         """The pins' width, given or by rule; `told` where the rule is to be kept."""

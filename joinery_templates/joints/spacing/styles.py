@@ -25,10 +25,6 @@ NARROW_RULE = "as wide as a pin where both meet the baseline (our judgement)"
 GRADED_RATIO, SMALL_RATIO = Fraction(5, 4), Fraction(2)
 
 
-def _edge_rule(asked: Asked) -> str:
-    return parameters.HALF_TAIL_RULE if asked.half_tails else parameters.HALF_PIN_RULE
-
-
 def _even(asked: Asked) -> Run:
     """All whole tails of one width and all pins of one width.
 
@@ -57,7 +53,7 @@ def _even(asked: Asked) -> Run:
     if edges_follow:
         return filled
     if pin is None or asked.half_tails:
-        asked.decide_edges(_edge_rule(asked))
+        asked.decide_edges()
         return filled
     return in_settable_figures(filled, asked, pin)
 
@@ -129,7 +125,7 @@ def _equal_to_pins(asked: Asked) -> Run:
         wish = max(ordinary if given.tail is None else given.tail - both, Fraction(1, 10))
     count = asked.tails(run, just(wish))
     if known is None:
-        asked.decide_edges(_edge_rule(asked))
+        asked.decide_edges()
         return asked.fill(lambda width: run(count, width), "tails")
     asked.decide_edges(REST_RULE)
     return asked.fill(lambda edge: run(count, known, edge), "tails")
@@ -209,7 +205,7 @@ def _in_shares(
 
 
 def _filled(asked: Asked, run: Callable[[Fraction], Run]) -> Run:
-    asked.decide_edges(OUTERMOST_RULE if asked.half_tails else parameters.HALF_PIN_RULE)
+    asked.decide_edges(OUTERMOST_RULE if asked.half_tails else "")
     return asked.fill(run, "half_tail")
 
 
