@@ -136,7 +136,7 @@ def box_joint(request: Request) -> Joint:
     pair = pair_of(request, "At a box-jointed corner", past)
     first, second = request.boards
     low, high = pair.shared
-    level = replace(first, width=high - low - sum(pair.level_edges))
+    level = replace(first, width=high - low)
     divisions, rules = fingers.lay_fingers(given, (level, second), request.units)
     return Stated(request, given, pair, divisions, rules).joint()
 

@@ -49,8 +49,7 @@ class FingerCorner(InterlockedCorner, frozen=True, dict=True):
     @cached_property
     def sides(self) -> Sides:
         """For each finger of the first board its sawn sides; none at the board's edges."""
-        pair, end, side = self.pair, self.divisions[-1].high, self.pair.side
-        shift = pair.level_edges[0] + pair.past_the_other(0)[0]
+        side, shift, end = self.pair.side, self.pair.shared[0], self.divisions[-1].high
         return tuple(
             (
                 side(division.low + shift, ZERO, lower=True) if division.low else None,
@@ -63,11 +62,6 @@ class FingerCorner(InterlockedCorner, frozen=True, dict=True):
     def rules(self) -> Iterable[str]:
         """How many fingers there are, and how wide."""
         return self.decided
-
-    def spaces_at_edges(self, number: int) -> tuple[bool, bool]:
-        """Where the other board has a finger."""
-        first, last = (self.divisions[place].finger is bool(number) for place in (0, -1))
-        return first, last
 
     def pieces(self, number: int) -> Iterator[Piece]:
         """A board's own fingers; each division lies between two sides."""

@@ -107,8 +107,17 @@ class InterlockedCorner(CornerLayout, frozen=True, dict=True):
             yield wood, (f"{self.role(1 - number)}'s {EDGES[place]}", None, At.EDGE)
 
     def spaces_at_edges(self, number: int) -> tuple[bool, bool]:
-        """Whether a board's waste reaches as far as both meet, at either edge."""
-        raise NotImplementedError
+        """Whether a board's waste reaches as far as both meet, at either edge.
+
+        The first board's does where it has no piece at the edge, the second's where the first
+        has one; beside a mitre none does.
+        """
+        outermost = self.sides[0][0], self.sides[-1][1]
+        near, far = (
+            bool(side) != bool(number) and not mitred
+            for side, mitred in zip(outermost, self.mitred_edges(0), strict=True)
+        )
+        return near, far
 
     def stopped_at(self, number: int) -> tuple[bool, bool]:
         """Whether that waste stops there at wood that runs on past the other board."""

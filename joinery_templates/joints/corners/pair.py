@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from functools import cached_property
 from itertools import pairwise
+from operator import add
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -59,8 +60,8 @@ class BoardPair(Struct, frozen=True, dict=True):
 
     @property
     def shared(self) -> tuple[Fraction, Fraction]:
-        """From where to where across the first board the boards meet."""
-        near, far = self.past_the_other(0)
+        """From where to where across the first board the boards meet, edges planed level."""
+        near, far = map(add, self.past_the_other(0), self.level_edges)
         return near, self.boards[0].width - far
 
     def shift_to(self, number: int) -> Fraction:

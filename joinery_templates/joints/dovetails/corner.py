@@ -155,9 +155,8 @@ class DovetailCorner(InterlockedCorner, frozen=True, dict=True):
     @property
     def margins(self) -> tuple[Fraction, Fraction]:
         """How much of the width is free of the spacing at the reference edge and the far edge."""
-        taken = self.pair.level_edges, self.mitres, self.pair.past_the_other(0)
-        near, far = (sum(at_edge, ZERO) for at_edge in zip(*taken, strict=True))
-        return near, far
+        (low, high), (near, far) = self.pair.shared, self.mitres
+        return low + near, self.tail_board.width - high + far
 
     @property
     def tail_length(self) -> Fraction:
@@ -211,8 +210,3 @@ class DovetailCorner(InterlockedCorner, frozen=True, dict=True):
             at_most(0, near) if near else None,
             at_least(0, self.boards[number].width - far) if far else None,
         )
-
-    def spaces_at_edges(self, number: int) -> tuple[bool, bool]:
-        """The tail board's for half pins, but beside a mitre; the pin board's for half tails."""
-        near, far = (bool(self.spacing.half_pins) != bool(number) and not m for m in self.mitres)
-        return near, far
