@@ -54,7 +54,9 @@ def _no_room(corner: DovetailCorner) -> Iterator[Finding]:
     """Wood must be left of every pin and tail, and room in every socket."""
     remedy = "Give wider pins, fewer tails, a slope that leans less, or another fit."
     place = "fit" if corner.given.fit else "tails"
-    return no_room(_rows(corner), "a tail or a pin", remedy, place)
+    # Along the strip's own line pieces are widest: it tells the least.
+    rows = sorted(_rows(corner), key=lambda row: row.main)
+    return no_room(rows, "a tail or a pin", remedy, place)
 
 
 def _sizes(corner: DovetailCorner) -> Iterator[Size]:
