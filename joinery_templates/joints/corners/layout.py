@@ -1,6 +1,6 @@
 """What is told of every corner, square or not: bevels, gauges and run-outs."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from joinery_templates import joint
@@ -66,9 +66,14 @@ class CornerLayout(Layout, frozen=True):
         Of an end there is one across the faces and one through the thickness.
         """
         pair, plan = self.pair, self.pair.angles.plan_deg
-        yield from self._merged((pair.end_slope(0), pair.end_slope(1)), _across, PAST_THE_END)
-        yield from self._merged((pair.end_bevel(0), pair.end_bevel(1)), _through, PAST_THE_END)
-        yield from self._merged((self.edge_bevel(0), self.edge_bevel(1)), _edges, PAST_THE_EDGE)
+        for bevel_of, words, leans_to in (
+            (pair.end_slope, _across, PAST_THE_END),
+            (pair.end_bevel, _through, PAST_THE_END),
+            (self.edge_bevel, _edges, PAST_THE_EDGE),
+        ):
+            for name, slope in self._told_once((bevel_of(0), bevel_of(1))):
+                use = f"{name}: {words(slope)}"
+                yield joint.SlopeSetting(use, abs(slope), leans_to=leans_to)
         if plan != SQUARE:
             turned = (
                 f"{'opened' if plan > SQUARE else 'closed'} from square to {decimal_text(plan, 2)}°"
@@ -89,16 +94,6 @@ class CornerLayout(Layout, frozen=True):
     def edge_bevel(self, number: int) -> Fraction:
         """How far a board's edges are off square to its faces, for each mm of its thickness."""
         return tangent(self.pair.angles.leans_deg[number])
-
-    def _merged(
-        self,
-        slopes: tuple[Fraction, Fraction],
-        words: Callable[[Fraction], str],
-        leans_to: str,
-    ) -> Iterator[joint.SlopeSetting]:
-        """One setting for both boards where they are alike; none where there is no bevel."""
-        for name, slope in self._told_once(slopes):
-            yield joint.SlopeSetting(f"{name}: {words(slope)}", abs(slope), leans_to=leans_to)
 
     def _told_once(self, values: Sequence[Fraction]) -> Iterator[tuple[str, Fraction]]:
         """What each board has, by its name, or both where they are alike; nothing is not told."""
