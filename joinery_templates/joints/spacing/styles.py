@@ -41,12 +41,12 @@ def _even(asked: Asked) -> Run:
 
     def run(count: int, unknown: Fraction) -> Run:
         wide, narrow = tail or unknown, pin or unknown
-        edge = proposed_half_pin(asked.ground, pin) if pin else unknown + lean
+        tails = (wide,) * count
         if edges_follow:
-            edge = unknown
-        elif asked.half_tails:
-            edge = wide / 2
-        return asked.run((wide,) * count, narrow, edge, alike=not edges_follow)
+            return asked.run(tails, narrow, unknown, alike=False)
+        if pin_follows and not asked.half_tails:
+            return asked.run(tails, narrow, narrow + lean)
+        return _beside(asked, tails, narrow, wide)
 
     count = asked.tails(run, asked.tail_wish(pin or ZERO))
     filled = asked.fill(lambda unknown: run(count, unknown), "tails")
@@ -171,12 +171,9 @@ def _as_listed(asked: Asked) -> Run:
 
 def _beside(asked: Asked, tails: Sequence[Fraction], pin: Fraction, *outermost: Fraction) -> Run:
     """Tails with half pins by rule, or half of the outermost tails, where nothing is told."""
-    by_rule = (
-        [tail / 2 for tail in outermost]
-        if asked.half_tails
-        else [proposed_half_pin(asked.ground, pin)]
-    )
-    return asked.run(tails, pin, *by_rule)
+    if asked.half_tails:
+        return asked.run(tails, pin, *(tail / 2 for tail in outermost))
+    return asked.run(tails, pin, proposed_half_pin(asked.ground, pin))
 
 
 def _in_shares(
