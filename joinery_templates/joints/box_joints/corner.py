@@ -64,15 +64,12 @@ class FingerCorner(InterlockedCorner, frozen=True, dict=True):
         return self.decided
 
     def pieces(self, number: int) -> Iterator[Piece]:
-        """A board's own fingers; each division lies between two sides."""
+        """A board's own fingers; they and its spaces lie between two sides in turn."""
         pairs = self.walls if number else self.sides
         flat = [side for pair in pairs for side in pair if side]
-        bounds = pairwise((None, *flat, None))
-        own = (
-            both
-            for division, both in zip(self.divisions, bounds, strict=True)
-            if division.finger is not bool(number)
-        )
+        between = tuple(pairwise((None, *flat, None)))
+        # A space comes first where the board has one at its reference edge.
+        own = between[self.spaces_at_edges(number)[0] :: 2]
         return ((f"finger {told}", At.PIECE, both) for told, both in enumerate(own, 1))
 
     def rows(self) -> Iterator[SettingOut]:
