@@ -21,12 +21,12 @@ from joinery_templates.joints.box_joints.corner import FingerCorner
 from joinery_templates.joints.checks import loose_fit
 from joinery_templates.joints.corners import closing, steps
 from joinery_templates.joints.corners.angles import pair_of
-from joinery_templates.joints.corners.layout import no_room
+from joinery_templates.joints.corners.interlocked import no_room
 from joinery_templates.joints.corners.meeting import Meeting
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.sources import NOYES
 from joinery_templates.joints.spread import more_or_fewer_fingers
-from joinery_templates.joints.words import BESIDE, FALLS_IN, beside
+from joinery_templates.joints.words import BESIDE, beside
 
 SLIP_JOINT = f"{NOYES}, no. 46: the slip joint; several side by side are called corner locking"
 FEWEST = 3
@@ -73,34 +73,10 @@ def _advise(corner: FingerCorner) -> Iterator[Finding]:
 
 def _order_of_work(corner: FingerCorner) -> Iterator[Step]:
     """The steps, in order (common practice, no source)."""
-    slanted = corner.pair.is_slanted
     first, second = corner.named(0), corner.named(1)
-    yield steps.prepare(corner)
-    if slanted:
-        yield steps.cut_ends(corner)
-        yield steps.scribe_slanting_baselines(corner)
-    else:
-        edges = "".join(
-            f", and on {edges} of {corner.named(number)}"
-            for number in (0, 1)
-            if (edges := corner.open_edges(number))
-        )
-        yield Step(
-            Task.GAUGE,
-            "Baselines",
-            f"{steps.stop_short(corner)}{steps.set_both_gauges(corner)} Scribe lightly from the "
-            f"end on both faces{edges}. {FALLS_IN}",
-        )
-    yield steps.lay_on(corner, 0, steps.setting_out_strip())
+    yield from steps.set_out(corner)
     yield _saw_first(corner)
-    yield Step(
-        Task.LAY_ON,
-        f"Mark {second} from the fingers",
-        f"Put the template{'s' if slanted else ''} of {second} on in the same way: it has a space "
-        f"wherever {first} has a finger. Peel the paper off the inside face of {first}. "
-        f"{steps.mark_from_first(corner, 'finger')}",
-        (0, 1),
-    )
+    yield steps.mark_from_first(corner, "finger", f": it has a space wherever {first} has a finger")
     yield Step(
         Task.CUT_SECOND,
         f"Saw and chop {second}",
@@ -160,7 +136,7 @@ def box_joint(request: Request) -> Joint:
     pair = pair_of(request, "At a box-jointed corner", past)
     first, second = request.boards
     low, high = pair.shared
-    level = replace(first, width=high - low - sum(pair.level_edges))
+    level = replace(first, width=high - low)
     divisions, rules = fingers.lay_fingers(given, (level, second), request.units)
     return Stated(request, given, pair, divisions, rules).joint()
 

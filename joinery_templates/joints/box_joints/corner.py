@@ -15,12 +15,16 @@ from msgspec.structs import replace
 from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import At, Clearing, LengthSetting, Pose, SettingOut, Size, Task
 from joinery_templates.joints.box_joints.fingers import FINGER, Division, Parameters
-from joinery_templates.joints.corners import layout
+from joinery_templates.joints.corners.interlocked import (
+    INSIDE,
+    OUTSIDE,
+    InterlockedCorner,
+    Piece,
+)
 from joinery_templates.joints.corners.pair import Sides
-from joinery_templates.wood.cut import BoardEnd
 
 
-class FingerCorner(layout.CornerLayout, frozen=True, dict=True):
+class FingerCorner(InterlockedCorner, frozen=True, dict=True):
     """The fingers on two boards, and all that follows from them.
 
     Attributes:
@@ -45,8 +49,7 @@ class FingerCorner(layout.CornerLayout, frozen=True, dict=True):
     @cached_property
     def sides(self) -> Sides:
         """For each finger of the first board its sawn sides; none at the board's edges."""
-        pair, end, side = self.pair, self.divisions[-1].high, self.pair.side
-        shift = pair.level_edges[0] + pair.past_the_other(0)[0]
+        side, shift, end = self.pair.side, self.pair.shared[0], self.divisions[-1].high
         return tuple(
             (
                 side(division.low + shift, ZERO, lower=True) if division.low else None,
@@ -56,48 +59,25 @@ class FingerCorner(layout.CornerLayout, frozen=True, dict=True):
             if division.finger
         )
 
-    @cached_property
-    def walls(self) -> Sides:
-        """The same, as the walls of the second board's spaces."""
-        return self.pair.carried(self.sides, self.given.fit)
-
     def rules(self) -> Iterable[str]:
         """How many fingers there are, and how wide."""
         return self.decided
 
-    @property
-    def parts(self) -> tuple[BoardEnd, BoardEnd]:
-        """Both boards, the fit taken off the second one's fingers."""
-        return (
-            self.pair.end(0, tuple(self.pair.spaces(self.sides))),
-            self.pair.end(1, tuple(self.pair.sockets(self.walls))),
-        )
-
-    def spaces_at_edges(self, number: int) -> tuple[bool, bool]:
-        """Where the other board has a finger."""
-        first, last = (self.divisions[place].finger is bool(number) for place in (0, -1))
-        return first, last
-
-    def _named_sides(self, number: int) -> Iterator[layout.Named]:
-        """Where a board's own fingers start and end; each division lies between two sides."""
+    def pieces(self, number: int) -> Iterator[Piece]:
+        """A board's own fingers; they and its spaces lie between two sides in turn."""
         pairs = self.walls if number else self.sides
         flat = [side for pair in pairs for side in pair if side]
-        bounds = pairwise((None, *flat, None))
-        own = [
-            both
-            for division, both in zip(self.divisions, bounds, strict=True)
-            if division.finger is not bool(number)
-        ]
-        names = (f"finger {told}" for told in range(1, len(own) + 1))
-        return layout.named_sides(own, names, At.PIECE)
+        between = tuple(pairwise((None, *flat, None)))
+        # A space comes first where the board has one at its reference edge.
+        own = between[self.spaces_at_edges(number)[0] :: 2]
+        return ((f"finger {told}", At.PIECE, both) for told, both in enumerate(own, 1))
 
     def rows(self) -> Iterator[SettingOut]:
         """Along the end of both boards, on both faces where they differ."""
         for number, board in enumerate(self.boards):
-            named = tuple(self.with_edges(number, self._named_sides(number)))
-            yield self.row(number, layout.OUTSIDE, named, main=not number)
+            yield self.row(number, OUTSIDE, main=not number)
             if self.pair.is_slanted:
-                yield self.row(number, layout.INSIDE, named, z=board.thickness)
+                yield self.row(number, INSIDE, z=board.thickness)
 
     def sizes(self) -> Iterator[Size]:
         """Widths of fingers and spaces, by board where they differ; how far the ends run out."""
@@ -120,12 +100,10 @@ class FingerCorner(layout.CornerLayout, frozen=True, dict=True):
         yield from self.gauges()
         yield from self.inset_gauges()
         if len(self.divisions) > 2:
-            along = f" along the {self.end_words}" if self.pair.is_slanted else ""
             inset = self.pair.past_the_other(0)[0]
             odd = self.edges_level or inset or self.divisions[0].width != self.finger
             start = "first mark" if odd else "reference edge"
-            use = f"one finger, stepped off{along} from the {start}"
-            yield LengthSetting("dividers", use, self.finger * self.pair.along_end(0))
+            yield self.dividers("one finger", self.finger, start)
 
     def clearings(self) -> Iterator[Clearing]:
         """The spaces that have wood on both sides; one at an edge is sawn off."""

@@ -105,8 +105,9 @@ def pair_of(
     Raises:
         InputError: where such a corner cannot be cut from these boards.
     """
-    given, insets = request.given, insets_of(request)
+    given = request.given
     layout = Layout(request, given)
+    insets = insets_of(layout)
     angles = given.angles if isinstance(given, Canted | Angled) else UPRIGHT_AND_SQUARE
     pair = BoardPair(request.boards, angles, past, starts, mitred, insets)
     refuse(_on_angles(pair))

@@ -16,7 +16,6 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import Finding, mistake, refuse
-from joinery_templates.joints.kind import Request
 from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import FAR, REFERENCE, distance_parameter
@@ -46,17 +45,17 @@ class Meeting(Table):
     )
 
 
-def insets_of(request: Request) -> Insets:
+def insets_of(layout: Layout) -> Insets:
     """How far the narrower board stands in at both edges; nothing where that is not told.
 
     Raises:
         InputError: where it would stand past an edge.
     """
-    given = request.given
+    given = layout.given
     if not isinstance(given, Meeting) or (given.meet is None and given.offset is None):
         return LEVEL
-    offset, (one, other) = given.offset or Fraction(0), request.boards
-    refuse(_pushed_past(Layout(request, given), offset))
+    offset, (one, other) = given.offset or Fraction(0), layout.boards
+    refuse(_pushed_past(layout, offset))
     rest = abs(one.width - other.width) - offset
     return (rest, offset) if given.meet == FAR else (offset, rest)
 

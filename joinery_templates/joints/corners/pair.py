@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from functools import cached_property
 from itertools import pairwise
+from operator import add
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -18,7 +19,7 @@ from msgspec.structs import replace
 from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.wood import cut, leaning
 from joinery_templates.wood.board import Board
-from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, Vector
+from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Stage, Surface, Vector
 from joinery_templates.wood.placement import Placement
 
 Side = HalfSpace | None
@@ -59,8 +60,8 @@ class BoardPair(Struct, frozen=True, dict=True):
 
     @property
     def shared(self) -> tuple[Fraction, Fraction]:
-        """From where to where across the first board the boards meet."""
-        near, far = self.past_the_other(0)
+        """From where to where across the first board the boards meet, edges planed level."""
+        near, far = map(add, self.past_the_other(0), self.level_edges)
         return near, self.boards[0].width - far
 
     def shift_to(self, number: int) -> Fraction:
@@ -267,32 +268,33 @@ class BoardPair(Struct, frozen=True, dict=True):
         upright = self.angles.frames[0].across[2]
         return bottom / upright, self.boards[0].width - top / upright
 
-    def spaces(self, sides: Sides, edges: tuple[Side, Side] = (None, None)) -> Iterator[Cut]:
+    def spaces(self, sides: Sides, edges: tuple[Side, Side], stage: Stage) -> Iterator[Cut]:
         """The first board's waste: what lies between its tails or fingers.
 
         Args:
             sides: of the tails or fingers.
             edges: what stays before the first of them and behind the last, where that is more
                 than runs on past the other board.
+            stage: when it leaves.
         """
         before, behind = (edge or own for edge, own in zip(edges, self.running_on(0), strict=True))
         first, last = sides[0][0], sides[-1][1]
         if first:
-            yield self._space(before, first)
+            yield self._space(stage, before, first)
         for (_, upper), (lower, _) in pairwise(sides):
-            yield self._space(upper, lower)
+            yield self._space(stage, upper, lower)
         if last:
-            yield self._space(last, behind)
+            yield self._space(stage, last, behind)
 
-    def _space(self, *both: Side) -> Cut:
-        return Cut((*(side.turned() for side in both if side), *self.floor(0, both)))
+    def _space(self, stage: Stage, *both: Side) -> Cut:
+        return Cut((*(side.turned() for side in both if side), *self.floor(0, both)), stage)
 
-    def sockets(self, walls: Sides) -> Iterator[Cut]:
+    def sockets(self, walls: Sides, stage: Stage) -> Iterator[Cut]:
         """The second board's waste, between the walls of its spaces and what runs on."""
         near, far = (side.turned() if side else None for side in self.running_on(1))
         for lower, upper in walls:
             both = lower or near, upper or far
-            yield Cut((*(wall for wall in both if wall), *self.floor(1, both)))
+            yield Cut((*(wall for wall in both if wall), *self.floor(1, both)), stage)
 
 
 def where_side_meets(side: HalfSpace, plane: HalfSpace, z: Fraction) -> Fraction:

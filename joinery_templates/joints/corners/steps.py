@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from joinery_templates.exact import ZERO
 from joinery_templates.joint import Step, Task
+from joinery_templates.joints.corners.interlocked import InterlockedCorner
 from joinery_templates.joints.corners.layout import (
     CornerLayout,
     degrees,
@@ -39,6 +40,15 @@ TRY = (
 )
 
 
+def set_out(corner: InterlockedCorner) -> Iterator[Step]:
+    """All that is done before the first board is sawn, where both are cut right through."""
+    yield prepare(corner)
+    if corner.pair.is_slanted:
+        yield _cut_ends(corner)
+    yield _scribe_baselines(corner)
+    yield lay_on(corner, 0, setting_out_strip())
+
+
 def prepare(corner: CornerLayout) -> Step:
     """Square ends, or flat boards with square edges; marked faces, and sizes measured again."""
     is_shaped = corner.pair.is_slanted or corner.pair.mitred
@@ -61,7 +71,7 @@ def prepare(corner: CornerLayout) -> Step:
     return Step(Task.PREPARE, "Prepare", words)
 
 
-def cut_ends(corner: CornerLayout) -> Step:
+def _cut_ends(corner: CornerLayout) -> Step:
     """Ends that are not square, before anything is set out on them."""
     slanting = any(corner.pair.end_slope(number) for number in (0, 1))
     fits = (
@@ -136,14 +146,21 @@ def _end_words(corner: CornerLayout, number: int) -> str:
     return f"off square by {', and by '.join(parts)}" if parts else "square"
 
 
-def scribe_slanting_baselines(corner: CornerLayout) -> Step:
-    """Baselines on both faces of both boards whose ends are not square."""
-    return Step(
-        Task.GAUGE,
-        "Baselines",
-        f"{stop_short(corner)}{_set_gauges_by_face(corner)} Where waste reaches an edge of the "
-        f"board, join both lines across it. {FALLS_IN}",
-    )
+def _scribe_baselines(corner: InterlockedCorner) -> Step:
+    """Baselines on both faces of both boards."""
+    if corner.pair.is_slanted:
+        how = (
+            f"{_set_gauges_by_face(corner)} Where waste reaches an edge of the board, join both "
+            "lines across it."
+        )
+    else:
+        edges = "".join(
+            f", and on {edges} of {corner.named(number)}"
+            for number in (0, 1)
+            if (edges := corner.open_edges(number))
+        )
+        how = f"{set_both_gauges(corner)} Scribe lightly from the end on both faces{edges}."
+    return Step(Task.GAUGE, "Baselines", f"{stop_short(corner)}{how} {FALLS_IN}")
 
 
 def _set_gauges_by_face(corner: CornerLayout) -> str:
@@ -186,11 +203,7 @@ def stop_short(corner: CornerLayout) -> str:
     if not any(corner.pair.insets):
         return ""
     narrow, wide = _narrow_and_wide(corner)
-    come = [
-        f"{corner.text(inset)} from its {edge}"
-        for inset, edge in zip(corner.pair.insets, EDGES, strict=True)
-        if inset
-    ]
+    come = _by_edge(corner, "from its")
     edges = "edges come" if len(come) > 1 else "edge comes"
     is_lapped = corner.pair.lap(corner.pair.wider)
     over = "across the end grain and, on the inside face, " if is_lapped else ""
@@ -201,7 +214,7 @@ def stop_short(corner: CornerLayout) -> str:
     )
 
 
-def brought_together(corner: CornerLayout, sawn: bool = False) -> str:
+def brought_together(corner: InterlockedCorner, sawn: bool = False) -> str:
     """How boards are brought together across their width, to mark one from the other.
 
     Args:
@@ -219,12 +232,14 @@ def brought_together(corner: CornerLayout, sawn: bool = False) -> str:
         if sawn and corner.stopped_at(0)[0]:
             line = "the sawn side of the space there"
         words = f"Bring the reference edge of {narrow} level with {line}, {same}."
-    on = [
-        f"{corner.text(inset)} at the {edge}"
-        for inset, edge in zip(corner.pair.insets, EDGES, strict=True)
-        if inset
-    ]
-    return f"{words} {wide.capitalize()} then runs on past {narrow}, {' and '.join(on)}."
+    on = " and ".join(_by_edge(corner, "at the"))
+    return f"{words} {wide.capitalize()} then runs on past {narrow}, {on}."
+
+
+def _by_edge(corner: CornerLayout, where: str) -> list[str]:
+    """How far the narrower board stands in at each edge at which it does."""
+    insets = zip(corner.pair.insets, EDGES, strict=True)
+    return [f"{corner.text(inset)} {where} {edge}" for inset, edge in insets if inset]
 
 
 def _narrow_and_wide(corner: CornerLayout) -> tuple[str, str]:
@@ -232,14 +247,16 @@ def _narrow_and_wide(corner: CornerLayout) -> tuple[str, str]:
     return f"the {corner.role(1 - wider)}", f"the {corner.role(wider)}"
 
 
-def mark_from_first(corner: CornerLayout, piece: str) -> str:
-    """How the first board is laid on the second one's end, to be marked round its tails or fingers.
+def mark_from_first(corner: InterlockedCorner, piece: str, compared: str) -> Step:
+    """The second board's template; then the first is laid on its end, and marked round.
 
     Args:
         corner: the corner.
-        piece: what is marked round.
+        piece: what is marked round, a tail or a finger.
+        compared: what the template is for, in words that follow "in the same way".
     """
     first, second = (f"the {role.words}" for role in corner.roles)
+    templates = f"template{'s' if corner.pair.is_slanted else ''} of {corner.named(1)}"
     past = corner.pair.past[0]
     ends = "come flush with its outside face"
     if corner.pair.lap(1):
@@ -260,7 +277,11 @@ def mark_from_first(corner: CornerLayout, piece: str) -> str:
         together = "Bring the reference edges to the same side."
         until = f"its {piece}s stand over the printed lines and "
         edges = _edges_on_the_end(corner)
-    return (
+    return Step(
+        Task.LAY_ON,
+        f"Mark {corner.named(1)} from the {piece}s",
+        f"Put the {templates} on in the same way{compared}. Peel the paper off the inside face of "
+        f"{corner.named(0)}. "
         f"Clamp {second} in the vice, {level}, its outside face away from you. Lay {first} "
         f"of the same corner on that end, inside face down, the {piece}s pointing away from you, "
         f"and prop up the rest of it. {together} Slide {first} until "
@@ -269,7 +290,8 @@ def mark_from_first(corner: CornerLayout, piece: str) -> str:
         f"sides of every {piece}, and through the paper, if any. Carry each knifed line to the "
         f"baseline, down {'the inside face' if corner.pair.lap(1) else 'both faces'}, with "
         f"{bevel_or_square(slope)}{along}. From here on only these lines count."
-        f"{_beside_the_fit(corner)}"
+        f"{_beside_the_fit(corner)}",
+        (0, 1),
     )
 
 

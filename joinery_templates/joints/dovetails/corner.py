@@ -18,16 +18,17 @@ spaced over what mitred edges, and edges planed level, leave of the width; their
 measured square across the tail board's outside face, at their own ends.
 """
 
+from collections.abc import Iterator
 from fractions import Fraction
 from functools import cached_property
-from typing import TypeVar
+from typing import Self
 
 from msgspec.structs import replace
 
-from joinery_templates.errors import OURS, InputError, refuse
+from joinery_templates.errors import OURS, Finding, InputError, refuse
 from joinery_templates.exact import ZERO, square_root
-from joinery_templates.joints.corners.layout import CornerLayout
-from joinery_templates.joints.corners.pair import BoardPair, Sides
+from joinery_templates.joints.corners.interlocked import InterlockedCorner
+from joinery_templates.joints.corners.pair import BoardPair, Side, Sides
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters, settle
 from joinery_templates.joints.grooves.corner import is_past_the_other, not_laid_out
@@ -39,7 +40,7 @@ from joinery_templates.joints.spacing.tails import space_tails
 from joinery_templates.joints.spacing.terms import Ground, Spacing
 from joinery_templates.joints.words import slope_text
 from joinery_templates.wood.board import Board
-from joinery_templates.wood.cut import AT_ONCE, BoardEnd, Cut, HalfSpace, Stage, at_least, at_most
+from joinery_templates.wood.cut import at_least, at_most
 
 DEFAULT_SLOPE = Fraction(1, 7)
 SLOPE_RULE = f"Slope: 1:7, usual for show work and drawer sides ({JOYCE})."
@@ -48,7 +49,7 @@ ROLES = (BoardRole("tail_board", TAIL_BOARD), BoardRole("pin_board", PIN_BOARD))
 """The boards of every dovetailed corner."""
 
 
-class DovetailCorner(CornerLayout, frozen=True, dict=True):
+class DovetailCorner(InterlockedCorner, frozen=True, dict=True):
     """A spacing on two boards, and the wood that follows from it.
 
     Attributes:
@@ -63,6 +64,71 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
     mitres: tuple[Fraction, Fraction]
     spacing: Spacing = Spacing(ZERO, ())
     decided: tuple[str, ...] = ()
+
+    @classmethod
+    def laid_out(
+        cls,
+        request: Request,
+        pair: BoardPair,
+        mitres: tuple[Fraction, Fraction] = (ZERO, ZERO),
+        most_pins: int | None = None,
+        decided: tuple[str, ...] = (),
+    ) -> Self:
+        """The corner with its tails on what is free of the width.
+
+        Args:
+            request: units and tools; spacing, slope and fit, and perhaps a cutter that decides
+                some.
+            pair: both boards in the corner.
+            mitres: how much is mitred at the reference edge and at the far edge.
+            most_pins: how many whole pins are enough, where even tails are proposed.
+            decided: what else was decided by a rule.
+
+        Raises:
+            InputError: where nothing that can be cut follows.
+        """
+        given: DovetailParameters = request.given
+        rules: tuple[str, ...] = ()
+        if isinstance(given, RoutedParameters):
+            low, high = pair.shared
+            shared = replace(request.boards[0], width=high - low)
+            given, rules = settle(given, shared, pair.depth(0), request.units)
+        bare = cls(request, given, pair, mitres)
+        refuse(not_laid_out(bare.channels, bare))
+        margins = bare.margins
+        ground = Ground(
+            width=bare.tail_board.width - sum(margins),
+            lean=bare.lean,
+            pin_thickness=bare.pin_board.thickness,
+            units=request.units,
+            smallest_pin=request.tools.narrowest_space,
+            tail_thickness=bare.tail_board.thickness - bare.tail_lap,
+            most_pins=most_pins if given.chosen.style == EVEN else None,
+            margins=margins,
+            channels=tuple(one for one in bare.channels if not is_past_the_other(one, pair)),
+        )
+        try:
+            spacing = space_tails(given, ground)
+        except InputError as error:
+            raise InputError(*bare._told_of_what_is_left(error)) from None
+        if given.slope is None:
+            owned = f"Slope: {slope_text(bare.slope)}, the nearest of your markers to 1:7 ({OURS})."
+            rules = (owned if request.tools.slopes else SLOPE_RULE,)
+        return replace(bare, spacing=spacing, decided=(*rules, *spacing.rules, *decided))
+
+    def _told_of_what_is_left(self, error: InputError) -> Iterator[Finding]:
+        """What is wrong with a spacing, which speaks of the board and means what is left of it."""
+        left = self.text(self.tail_board.width - sum(self.margins))
+        follow = "leave one of the widths out, so that it can follow."
+        words = ""
+        if any(self.mitres):
+            words = f"Between the mitred edges {left} are left for the tails. "
+        elif any(self.pair.past_the_other(0)):
+            words = f"The boards meet over {left} of the width: {follow} "
+        elif any(self.margins):
+            words = f"Planing the edges level leaves {left} for tails and pins: {follow} "
+        for finding in error.findings:
+            yield replace(finding, remedy=f"{words}{finding.remedy}".rstrip())
 
     @property
     def tail_board(self) -> Board:
@@ -89,9 +155,8 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
     @property
     def margins(self) -> tuple[Fraction, Fraction]:
         """How much of the width is free of the spacing at the reference edge and the far edge."""
-        taken = self.pair.level_edges, self.mitres, self.pair.past_the_other(0)
-        near, far = (sum(at_edge, ZERO) for at_edge in zip(*taken, strict=True))
-        return near, far
+        (low, high), (near, far) = self.pair.shared, self.mitres
+        return low + near, self.tail_board.width - high + far
 
     @property
     def tail_length(self) -> Fraction:
@@ -138,97 +203,10 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
             for tail in self.spacing.tails
         )
 
-    @cached_property
-    def walls(self) -> Sides:
-        """The same, as the walls of the pin board's sockets."""
-        return self.pair.carried(self.sides, self.given.fit)
-
-    def mitred_edges(self, number: int) -> tuple[HalfSpace | None, HalfSpace | None]:
-        """What of a board is mitred at the reference edge and at the far edge, if anything."""
+    def mitred_edges(self, number: int) -> tuple[Side, Side]:
+        """None where `mitres` are nothing."""
         near, far = self.mitres
         return (
             at_most(0, near) if near else None,
             at_least(0, self.boards[number].width - far) if far else None,
         )
-
-    def spaces_at_edges(self, number: int) -> tuple[bool, bool]:
-        """The tail board's for half pins, but beside a mitre; the pin board's for half tails."""
-        near, far = (bool(self.spacing.half_pins) != bool(number) and not m for m in self.mitres)
-        return near, far
-
-    def ends(
-        self, tails: tuple[Cut, ...] = (), pins: tuple[Cut, ...] = (), stage: Stage = AT_ONCE
-    ) -> tuple[BoardEnd, BoardEnd]:
-        """Both boards: the spaces and sockets, when they are cut, and what the kind adds."""
-        spaces = self.pair.spaces(self.sides, self.mitred_edges(0))
-        sockets = self.pair.sockets(self.walls)
-        return (
-            self.pair.end(0, (*tails, *(replace(cut, stage=stage) for cut in spaces))),
-            self.pair.end(1, (*pins, *(replace(cut, stage=stage) for cut in sockets))),
-        )
-
-
-Dovetailed = TypeVar("Dovetailed", bound=DovetailCorner)
-
-
-def lay_tails(
-    form: type[Dovetailed],
-    request: Request,
-    pair: BoardPair,
-    mitres: tuple[Fraction, Fraction] = (ZERO, ZERO),
-    most_pins: int | None = None,
-    decided: tuple[str, ...] = (),
-) -> Dovetailed:
-    """The tails on what is free of the width.
-
-    Args:
-        form: what the kind states of its corner.
-        request: units and tools; spacing, slope and fit, and perhaps a cutter that decides some.
-        pair: both boards in the corner.
-        mitres: how much is mitred at the reference edge and at the far edge.
-        most_pins: how many whole pins are enough, where even tails are proposed.
-        decided: what else was decided by a rule.
-
-    Raises:
-        InputError: where nothing that can be cut follows.
-    """
-    given: DovetailParameters = request.given
-    rules: tuple[str, ...] = ()
-    if isinstance(given, RoutedParameters):
-        low, high = pair.shared
-        shared = replace(request.boards[0], width=high - low)
-        met = replace(request, boards=(shared, request.boards[1]))
-        given, rules = settle(met, given, pair.depth(0))
-    bare = form(request, given, pair, mitres)
-    refuse(not_laid_out(bare.channels, bare))
-    margins = bare.margins
-    ground = Ground(
-        width=bare.tail_board.width - sum(margins),
-        lean=bare.lean,
-        pin_thickness=bare.pin_board.thickness,
-        units=request.units,
-        smallest_pin=request.tools.narrowest_space,
-        tail_thickness=bare.tail_board.thickness - bare.tail_lap,
-        most_pins=most_pins if given.chosen.style == EVEN else None,
-        margins=margins,
-        channels=tuple(one for one in bare.channels if not is_past_the_other(one, pair)),
-    )
-    try:
-        spacing = space_tails(given, ground)
-    except InputError as error:
-        if not any(margins):
-            raise
-        # The spacing speaks of the board's width and means what is left of it.
-        left = ground.text(ground.width)
-        follow = "leave one of the widths out, so that it can follow."
-        words = f"Planing the edges level leaves {left} for tails and pins: {follow}"
-        if any(mitres):
-            words = f"Between the mitred edges {left} are left for the tails."
-        elif any(pair.insets):
-            words = f"The boards meet over {left} of the width: {follow}"
-        findings = (replace(f, remedy=f"{words} {f.remedy}".rstrip()) for f in error.findings)
-        raise InputError(*findings) from None
-    if given.slope is None:
-        owned = f"Slope: {slope_text(bare.slope)}, the nearest of your markers to 1:7 ({OURS})."
-        rules = (owned if request.tools.slopes else SLOPE_RULE,)
-    return replace(bare, spacing=spacing, decided=(*rules, *spacing.rules, *decided))

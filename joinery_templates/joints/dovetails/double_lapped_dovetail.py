@@ -27,7 +27,7 @@ from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import pair_of
 from joinery_templates.joints.corners.meeting import Meeting
 from joinery_templates.joints.dovetails import figures, laps, steps
-from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
+from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.kind import Example, Kind, Request
@@ -60,7 +60,7 @@ def _lay_out(request: Request) -> Joint:
         given.tail_lap, tail_board, units, f"Tail board's lap: {TAIL_LAP_RULE}", "tail_lap"
     )
     pair = pair_of(request, "At a lapped corner", (ZERO, -tail_lap), (lap, ZERO))
-    return lay_tails(DoubleLapped, request, pair, decided=(*rules, *more)).joint()
+    return DoubleLapped.laid_out(request, pair, decided=(*rules, *more)).joint()
 
 
 def _steps(corner: DovetailCorner) -> tuple[Step, ...]:

@@ -8,7 +8,12 @@ from joinery_templates import joint
 from joinery_templates.errors import Finding
 from joinery_templates.exact import ZERO, square_root
 from joinery_templates.joint import At, Clearing, Joint, LengthSetting, SettingOut, Size, Task
-from joinery_templates.joints.corners.layout import INSIDE, OUTSIDE, Named, named_sides, no_room
+from joinery_templates.joints.corners.interlocked import (
+    INSIDE,
+    OUTSIDE,
+    Piece,
+    no_room,
+)
 from joinery_templates.joints.corners.pair import where_side_meets
 from joinery_templates.joints.dovetails import laps, mitred_edges
 from joinery_templates.joints.dovetails.advice import advise
@@ -20,83 +25,38 @@ from joinery_templates.joints.grooves.parameters import Channel
 from joinery_templates.joints.grooves.ploughed import with_grooves
 from joinery_templates.joints.spacing.keep_clear import in_a_half_pin, in_a_tail
 from joinery_templates.wood.board import EDGES
-from joinery_templates.wood.cut import BoardEnd, HalfSpace
+from joinery_templates.wood.cut import HalfSpace
 
 LAP_LINE = "end grain, along the lap line"
-BASELINE = "along the baseline"
 TAILS_ENDS = "inside face, at the tails' ends"
-
-
-def tail_row(
-    corner: DovetailCorner,
-    title: str,
-    plane: HalfSpace | None = None,
-    z: Fraction = ZERO,
-    main: bool = False,
-) -> SettingOut:
-    """The marks of the tails along a line across the tail board; see `CornerLayout.row`."""
-    sides = corner.with_edges(0, named_sides(corner.sides, _tail_names(corner), At.TAIL))
-    return corner.row(0, title, _between_mitres(corner, 0, sides), plane, z, main)
-
-
-def pin_row(
-    corner: DovetailCorner, title: str, z: Fraction = ZERO, main: bool = False
-) -> SettingOut:
-    """The marks of the sockets along a line across the pin board, at a depth from its outside."""
-    names = (f"space for {tail}" for tail in _tail_names(corner))
-    sides = corner.with_edges(1, named_sides(corner.walls, names, At.SOCKET))
-    return corner.row(1, title, _between_mitres(corner, 1, sides), z=z, main=main)
-
-
-def _between_mitres(corner: DovetailCorner, number: int, sides: Iterable[Named]) -> Iterator[Named]:
-    near, far = corner.mitred_edges(number)
-    if near:
-        yield near, (f"mitred {EDGES[0]}", False, At.MITRE)
-    yield from sides
-    if far:
-        yield far, (f"mitred {EDGES[1]}", True, At.MITRE)
-
-
-def baseline_row(corner: DovetailCorner) -> SettingOut:
-    """The marks along the tail board's baseline."""
-    face = "outside face, " if corner.pair.is_slanted else ""
-    return tail_row(corner, f"{face}{BASELINE}", corner.pair.baseline(0))
-
-
-def inside_row(corner: DovetailCorner, main: bool = False) -> SettingOut:
-    """The marks of the sockets along the pin board's end, on its inside face."""
-    return pin_row(corner, INSIDE, corner.pin_board.thickness, main)
 
 
 def _rows(corner: DovetailCorner) -> Iterator[SettingOut]:
     """Along the end and the baseline of both boards; of tails behind a lap, from the pins on."""
+    pair, thickness = corner.pair, corner.pin_board.thickness
+    face = "outside face, " if pair.is_slanted else ""
+    baseline = corner.row(0, f"{face}along the baseline", pair.baseline(0))
     if corner.tail_lap:
-        yield inside_row(corner, main=True)
-        yield pin_row(corner, LAP_LINE, corner.lap)
-        yield tail_row(corner, TAILS_ENDS, corner.pair.start_plane(0))
-        yield baseline_row(corner)
+        yield corner.row(1, INSIDE, z=thickness, main=True)
+        yield corner.row(1, LAP_LINE, z=corner.lap)
+        yield corner.row(0, TAILS_ENDS, pair.start_plane(0))
+        yield baseline
         return
-    yield tail_row(corner, OUTSIDE, main=True)
-    if corner.pair.is_slanted:
-        yield tail_row(corner, INSIDE, z=corner.tail_board.thickness)
-    yield baseline_row(corner)
-    yield pin_row(corner, LAP_LINE if corner.lap else OUTSIDE, corner.lap)
-    yield inside_row(corner)
+    yield corner.row(0, OUTSIDE, main=True)
+    if pair.is_slanted:
+        yield corner.row(0, INSIDE, z=corner.tail_board.thickness)
+    yield baseline
+    yield corner.row(1, LAP_LINE if corner.lap else OUTSIDE, z=corner.lap)
+    yield corner.row(1, INSIDE, z=thickness)
 
 
 def _no_room(corner: DovetailCorner) -> Iterator[Finding]:
     """Wood must be left of every pin and tail, and room in every socket."""
     remedy = "Give wider pins, fewer tails, a slope that leans less, or another fit."
     place = "fit" if corner.given.fit else "tails"
-    start, thickness = corner.pair.start_plane(0), corner.tail_board.thickness
-    lines = (
-        tail_row(corner, OUTSIDE, start),
-        tail_row(corner, INSIDE, start, thickness),
-        baseline_row(corner),
-        pin_row(corner, LAP_LINE if corner.lap else OUTSIDE, corner.lap),
-        inside_row(corner),
-    )
-    return no_room(lines, "a tail or a pin", remedy, place)
+    # Along the strip's own line pieces are widest: it tells the least.
+    rows = sorted(_rows(corner), key=lambda row: row.main)
+    return no_room(rows, "a tail or a pin", remedy, place)
 
 
 def _sizes(corner: DovetailCorner) -> Iterator[Size]:
@@ -181,17 +141,13 @@ def _dividers(corner: DovetailCorner) -> Iterator[LengthSetting]:
     """The dividers' setting; none where there is nothing to step."""
     step = corner.spacing.step
     if step is not None:
-        along = f" along the {corner.end_words}" if corner.pair.is_slanted else ""
         line = f"{'socket' if corner.tail_lap else 'tail'}'s line at the reference edge"
-        use = f"one tail and one pin, stepped off{along} from the {line}"
-        yield LengthSetting("dividers", use, step * corner.pair.along_end(0))
+        yield corner.dividers("one tail and one pin", step, line)
 
 
 def _slopes(corner: DovetailCorner) -> Iterator[joint.SlopeSetting]:
-    """Every bevel of the corner."""
+    """The tails' sides, as a bevel is set for them."""
     slope, across = corner.slope, corner.pair.end_slope(0)
-    yield from corner.end_bevels()
-    yield from corner.edge_bevels()
     use = "sides of the tails, stock on the end; of the pins, stock on a face"
     if corner.tail_lap:
         use = "sides of the pins, stock on the inside face"
@@ -272,17 +228,22 @@ class Dovetail(DovetailCorner, frozen=True, dict=True):
 
     impossible = _no_room
     rows = _rows
-    slopes = _slopes
     clearings = _clearings
 
-    @property
-    def parts(self) -> tuple[BoardEnd, BoardEnd]:
-        """Both ends, with nothing but spaces and sockets."""
-        return self.ends()
+    def pieces(self, number: int) -> Iterator[Piece]:
+        """The tails on the tail board, and the spaces for them on the pin board."""
+        space, at = ("space for ", At.SOCKET) if number else ("", At.TAIL)
+        pairs = self.walls if number else self.sides
+        for name, both in zip(_tail_names(self), pairs, strict=True):
+            yield f"{space}{name}", at, both
 
     def sizes(self) -> Iterator[Size]:
         """Of tails, pins and laps, and how far the ends run out of square."""
         return chain(_sizes(self), _laps(self), self.run_outs())
+
+    def slopes(self) -> Iterator[joint.SlopeSetting]:
+        """Every bevel of the corner."""
+        return chain(super().slopes(), _slopes(self))
 
     def lengths(self) -> Iterator[LengthSetting]:
         """Gauges, and dividers."""

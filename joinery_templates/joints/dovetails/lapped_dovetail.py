@@ -18,7 +18,7 @@ from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import pair_of
 from joinery_templates.joints.corners.meeting import Meeting
 from joinery_templates.joints.dovetails import figures, laps, steps
-from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
+from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
 from joinery_templates.joints.dovetails.parameters import ThroughEnds
 from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters
 from joinery_templates.joints.gauge import gauge
@@ -57,7 +57,7 @@ def _lay_out(request: Request) -> Joint:
     enough = None
     if given.use == DRAWER:
         enough = 2 if min(board.width for board in request.boards) <= SMALL_DRAWER else 3
-    return lay_tails(Lapped, request, pair, most_pins=enough, decided=rules).joint()
+    return Lapped.laid_out(request, pair, most_pins=enough, decided=rules).joint()
 
 
 def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
@@ -68,7 +68,7 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
         corners.lay_on(corner, 0, corners.setting_out_strip()),
         steps.saw_tails(corner),
         *steps.chop_between_tails(corner),
-        steps.lay_on_pins(corner),
+        steps.mark_from_tails(corner),
         steps.saw_and_chop_sockets(corner),
         steps.fit_and_glue(corner),
     )

@@ -21,7 +21,7 @@ from typing import Any
 from joinery_templates.errors import OURS, Finding, advice, refusal
 from joinery_templates.exact import ZERO
 from joinery_templates.joints.corners.pair import BoardPair
-from joinery_templates.joints.dovetails.corner import DovetailCorner, Dovetailed, lay_tails
+from joinery_templates.joints.dovetails.corner import DovetailCorner
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.shared_parameters import size_parameter
@@ -44,13 +44,13 @@ def mitre_parameter() -> Any:
 
 
 def lay_between(
-    form: type[Dovetailed],
+    form: type[DovetailCorner],
     request: Request,
     pair: BoardPair,
     edges: tuple[bool, bool] = (True, True),
     decided: tuple[str, ...] = (),
-) -> Dovetailed:
-    """The tails on what the mitred edges leave of the width; see `lay_tails`.
+) -> DovetailCorner:
+    """The tails on what the mitred edges leave of the width; see `laid_out`.
 
     Args:
         form: what the kind states of its corner.
@@ -93,7 +93,7 @@ def lay_between(
         )
     if given.mitre is None:
         decided = (f"Mitred edge: {MITRE_RULE}.", *decided)
-    return lay_tails(form, request, pair, (near, far), decided=decided)
+    return form.laid_out(request, pair, (near, far), decided=decided)
 
 
 def mitred_edge_cuts(
@@ -106,24 +106,17 @@ def mitred_edge_cuts(
         stage: when it leaves.
         start: how far from the ends other waste reaches, whose part it is no more.
     """
-    behind = (at_least(1, start),) if start else ()
-    tails, pins = (
-        tuple(
-            Cut(
-                (
-                    edge,
-                    mitre(corner.pair.past[number]),
-                    *behind,
-                    at_most(1, corner.pair.gauge(number), Surface.SHOULDER),
-                ),
-                stage,
-            )
-            for edge in corner.mitred_edges(number)
-            if edge
+
+    def waste(number: int) -> tuple[Cut, ...]:
+        within = (
+            mitre(corner.pair.past[number]),
+            *((at_least(1, start),) if start else ()),
+            at_most(1, corner.pair.gauge(number), Surface.SHOULDER),
         )
-        for number in (0, 1)
-    )
-    return tails, pins
+        edges = filter(None, corner.mitred_edges(number))
+        return tuple(Cut((edge, *within), stage) for edge in edges)
+
+    return waste(0), waste(1)
 
 
 def which_edges(corner: DovetailCorner) -> str:

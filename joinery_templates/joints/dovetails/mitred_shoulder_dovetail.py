@@ -56,7 +56,7 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
         steps.saw_tails(corner),
         *steps.chop_between_tails(corner),
         _mitre(corner, 0),
-        steps.lay_on_pins(corner),
+        steps.mark_from_tails(corner),
         steps.saw_and_chop_pins(corner),
         _mitre(corner, 1),
         steps.fit_and_glue(corner),

@@ -10,32 +10,26 @@ from joinery_templates.joints.corners import closing
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.layout import degrees
 from joinery_templates.joints.dovetails.corner import DovetailCorner
-from joinery_templates.joints.words import BESIDE, FALLS_IN, SQUARED_UP, beside, slope_text
-
-
-def gauge_both_baselines(corner: DovetailCorner) -> Step:
-    """Baselines on both faces of both boards."""
-    number = 0 if corner.spacing.half_pins else 1
-    edges = corner.open_edges(number)
-    return Step(
-        Task.GAUGE,
-        "Baselines",
-        f"{corners.stop_short(corner)}{corners.set_both_gauges(corner)} Scribe lightly from the "
-        f"end on both faces{f', and on {edges} of {corner.named(number)}' if edges else ''}. "
-        f"{FALLS_IN}",
-    )
+from joinery_templates.joints.words import BESIDE, SQUARED_UP, beside, slope_text
 
 
 def saw_tails(corner: DovetailCorner) -> Step:
     """Down the sides of the tails, and off with the waste beside them."""
-    edges = corner.open_edges(0)
+    edges, slope = corner.open_edges(0), slope_text(corner.slope)
+    down = "square across the end grain, at the slope down the face"
+    over = f", on both faces{f' and {edges}' if edges else ''}"
+    if corner.pair.is_slanted:
+        slope += " from the grain"
+        down, over = "down the face and along the line on the end grain", ""
+        if corner.pair.end_slope(0):
+            slope += "; from the slanting end a tail's two sides differ, and each has its own bevel"
+        if corner.pair.end_slope(1):
+            down += ", which does not run square across the end"
     return Step(
         Task.SAW_FIRST,
         "Saw the tails",
-        f"{count_words(corner)} at {slope_text(corner.slope)}. Saw {BESIDE}: square across the "
-        "end grain, at the slope down the face, to the baseline and no further. Then knife the "
-        f"baseline across the waste, on both faces{f' and {edges}' if edges else ''}."
-        + _saw_off_half_pins(corner),
+        f"{count_words(corner)} at {slope}. Saw {BESIDE}: {down}, to the baseline and no further. "
+        f"Then knife the baseline across the waste{over}.{_saw_off_half_pins(corner)}",
     )
 
 
@@ -62,38 +56,39 @@ def _strips(corner: DovetailCorner) -> Iterator[tuple[str, str]]:
 def chop_between_tails(corner: DovetailCorner) -> Iterator[Step]:
     """The spaces that have wood on both sides, where there are any."""
     strips = [strip for strip, _ in _strips(corner)]
-    if corner.spacing.pins or strips:
-        also = "".join(f" and beside {strip}" for strip in strips)
-        yield Step(
-            Task.CLEAR_FIRST,
-            "Chop between the tails",
-            f"Clamp the board down and chop out the waste between the tails{also}, half way from "
-            f"each face, a little at a time, {beside('the knifed baseline')}. Last, pare "
-            "to the middle of the line, and test with a square.",
-        )
-
-
-def lay_on_pins(corner: DovetailCorner) -> Step:
-    """The pin board's template, and the tails themselves laid on it."""
-    s = "s" if corner.pair.is_slanted else ""
-    return Step(
-        Task.LAY_ON,
-        f"Mark {corner.named(1)} from the tails",
-        f"Put the template{s} of {corner.named(1)} on in the same way, only to compare. Peel "
-        f"the paper off the inside face of {corner.named(0)}. "
-        + corners.mark_from_first(corner, "tail"),
-        (0, 1),
+    if not (corner.spacing.pins or strips):
+        return
+    also = "".join(f" and beside {strip}" for strip in strips)
+    words = (
+        f"Clamp the board down and chop out the waste between the tails{also}, half way from "
+        f"each face, a little at a time, {beside('the knifed baseline')}. Last, pare "
+        "to the middle of the line, and test with a square."
     )
+    if corner.pair.is_slanted:
+        words = _chop_slanting(corner, 0)
+    yield Step(Task.CLEAR_FIRST, "Chop between the tails", words)
+
+
+def mark_from_tails(corner: DovetailCorner) -> Step:
+    """The pin board's template, and the tails themselves laid on it."""
+    return corners.mark_from_first(corner, "tail", ", only to compare")
 
 
 def saw_and_chop_pins(corner: DovetailCorner) -> Step:
     """Sockets right through."""
+    saw = f"Saw {beside('the knifed line')}: at the slope on the end grain, straight down the grain"
+    chop = ", chop half way from each, and pare to the middle of the line."
+    if corner.pair.is_slanted:
+        saw = (
+            f"On both faces the lines run along the grain: saw {beside('the knifed line')}, at the "
+            "slope on the end grain,"
+        )
+        chop = f". {_chop_slanting(corner, 1)}"
     return Step(
         Task.CUT_SECOND,
         "Saw and chop the pins",
-        f"Saw {beside('the knifed line')}: at the slope on the end grain, straight down the grain "
-        "to the baseline and no further. Knife the baseline across the waste on both faces, chop "
-        "half way from each, and pare to the middle of the line." + _saw_off_half_tails(corner),
+        f"{saw} to the baseline and no further. Knife the baseline across the waste on both faces"
+        f"{chop}{_saw_off_half_tails(corner)}",
     )
 
 
@@ -194,57 +189,16 @@ def count_words(corner: DovetailCorner) -> str:
     return " and ".join(filter(None, parts))
 
 
-def through_steps(corner: DovetailCorner) -> tuple[Step, ...]:
+def through_steps(corner: DovetailCorner) -> Iterator[Step]:
     """The order of work right through, tails first (common practice, no source)."""
-    if corner.pair.is_slanted:
-        return tuple(_slanted_steps(corner))
-    return (
-        corners.prepare(corner),
-        gauge_both_baselines(corner),
-        corners.lay_on(corner, 0, corners.setting_out_strip()),
-        saw_tails(corner),
-        *chop_between_tails(corner),
-        lay_on_pins(corner),
-        saw_and_chop_pins(corner),
-        fit_and_glue(corner),
-    )
-
-
-def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
-    """The same where the ends are not square."""
-    yield corners.prepare(corner)
-    yield corners.cut_ends(corner)
-    yield corners.scribe_slanting_baselines(corner)
-    yield corners.lay_on(corner, 0, corners.setting_out_strip())
-    yield Step(
-        Task.SAW_FIRST,
-        "Saw the tails",
-        f"{count_words(corner)} at {slope_text(corner.slope)} from the grain"
-        + (
-            "; from the slanting end a tail's two sides differ, and each has its own bevel"
-            if corner.pair.end_slope(0)
-            else ""
-        )
-        + f". Saw {BESIDE}: down the face and along the line on the end grain"
-        + (", which does not run square across the end" if corner.pair.end_slope(1) else "")
-        + ", to the baseline and no further. Then knife the baseline across the waste."
-        + _saw_off_half_pins(corner),
-    )
-    if corner.spacing.pins or any(corner.stopped_at(0)):
-        yield Step(
-            Task.CLEAR_FIRST,
-            "Chop between the tails",
-            f"{_chop_slanting(corner, 0)} Pare to the middle of the baseline.",
-        )
-    yield lay_on_pins(corner)
-    yield Step(
-        Task.CUT_SECOND,
-        "Saw and chop the pins",
-        f"On both faces the lines run along the grain: saw {beside('the knifed line')}, at the "
-        "slope on the end grain, to the baseline and no further. Knife the baseline across the "
-        f"waste on both faces. {_chop_slanting(corner, 1)} Pare to the middle of the baseline."
-        + _saw_off_half_tails(corner),
-    )
+    yield from corners.set_out(corner)
+    yield saw_tails(corner)
+    yield from chop_between_tails(corner)
+    yield mark_from_tails(corner)
+    yield saw_and_chop_pins(corner)
+    if not corner.pair.is_slanted:
+        yield fit_and_glue(corner)
+        return
     yield from closing.join_tails(corner, corner.flush_words(("tails", "pins")))
     yield from corners.level_the_edges(corner)
 
@@ -252,9 +206,10 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
 def _chop_slanting(corner: DovetailCorner, number: int) -> str:
     """How the chisel is held where the shoulder may be off square through the thickness."""
     bevel = corner.pair.end_bevel(number)
-    if not bevel:
-        return "Chop half way from each face, the chisel upright, and test with a square."
-    return (
-        f"Chop half way from each face: {corners.chop_leaning(corner, number)}, as steep as a "
-        f"bevel set to {degrees(bevel)} shows."
-    )
+    held = ", the chisel upright, and test with a square"
+    if bevel:
+        held = (
+            f": {corners.chop_leaning(corner, number)}, as steep as a bevel set to "
+            f"{degrees(bevel)} shows"
+        )
+    return f"Chop half way from each face{held}. Pare to the middle of the baseline."

@@ -12,7 +12,7 @@ The tail board's end, outside face (n = 2)::
 from joinery_templates.joint import Joint
 from joinery_templates.joints.corners.angles import pair_of
 from joinery_templates.joints.corners.meeting import Meeting
-from joinery_templates.joints.dovetails.corner import ROLES, lay_tails
+from joinery_templates.joints.dovetails.corner import ROLES
 from joinery_templates.joints.dovetails.figures import Dovetail
 from joinery_templates.joints.dovetails.parameters import ThroughEnds
 from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters
@@ -40,7 +40,7 @@ def through_joint(request: Request) -> Joint:
     """
     given = request.given
     pair = pair_of(request, "At a through-dovetailed corner", given.past)
-    return lay_tails(Through, request, pair).joint()
+    return Through.laid_out(request, pair).joint()
 
 
 KIND = Kind(

@@ -16,29 +16,29 @@ from joinery_templates.wood.cut import Part
 USUAL_DEPTH = "About a third of the board is usual."
 
 
-def with_grooves(joint: Joint, told: Sequence[CornerGroove]) -> Joint:
+def with_grooves(joint: Joint, grooves: Sequence[CornerGroove]) -> Joint:
     """A joint with its grooves and rebates; of those outside there is only a step.
 
     Raises:
         InputError: where one goes through a board, or two run into each other.
     """
-    grooves = [groove for groove in told if not groove.channel.outside]
-    refuse(_faults(grooves))
+    inside = [groove for groove in grooves if not groove.channel.outside]
+    refuse(_faults(inside))
     rules = (
         f"Depth of the {one.channel.name}: {GROOVE_DEPTH_RULE}."
-        for one in grooves
+        for one in inside
         if one.channel.depth is None
     )
     return replace(
         joint,
         members=tuple(
-            replace(member, part=_grooved(member.part, number, grooves))
+            replace(member, part=_grooved(member.part, number, inside))
             for number, member in enumerate(joint.members)
         ),
-        sizes=(*joint.sizes, *(size for groove in grooves for size in groove.sizes)),
+        sizes=(*joint.sizes, *(size for groove in inside for size in groove.sizes)),
         rules=(*joint.rules, *rules),
-        findings=(*joint.findings, *_advice(grooves)),
-        steps=tuple(_with_ploughing(joint.steps, told)),
+        findings=(*joint.findings, *_advice(inside)),
+        steps=tuple(_with_ploughing(joint.steps, grooves)),
     )
 
 
@@ -83,15 +83,15 @@ def _advice(grooves: Sequence[CornerGroove]) -> Iterator[Finding]:
             )
 
 
-def _with_ploughing(steps: Sequence[Step], told: Sequence[CornerGroove]) -> Iterator[Step]:
+def _with_ploughing(steps: Sequence[Step], grooves: Sequence[CornerGroove]) -> Iterator[Step]:
     """The steps with the grooves inside before the boards are joined, those outside after it."""
     joining = next(step for step in steps if step.task in (Task.FIT, Task.GLUE))
     for step in steps:
         if step is joining:
-            yield from (_plough(groove) for groove in told if not groove.channel.outside)
+            yield from (_plough(groove) for groove in grooves if not groove.channel.outside)
         yield step
         if step.task is Task.GLUE:
-            yield from (_round_the_corner(groove) for groove in told if groove.channel.outside)
+            yield from (_round_the_corner(groove) for groove in grooves if groove.channel.outside)
 
 
 _OTHER_END = (

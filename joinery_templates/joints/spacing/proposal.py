@@ -21,6 +21,7 @@ from msgspec import Struct
 
 from joinery_templates.exact import ZERO
 from joinery_templates.joints.gauge import as_a_gauge_is_set, gauge_step
+from joinery_templates.joints.spacing.parameters import TAIL_RULE
 from joinery_templates.joints.spacing.terms import Ground
 from joinery_templates.lengths import INCH, Units
 
@@ -45,11 +46,20 @@ WEAK_PIN = Fraction(3, 2)
 
 
 class TailWidths(Struct, frozen=True):
-    """Widths of an ordinary tail: as wished for, and what is not advised against."""
+    """Widths of a tail: the usual one, and what is not advised against, with the rule for it.
+
+    The rule is empty where they are given.
+    """
 
     low: Fraction
-    wish: Fraction
+    usual: Fraction
     high: Fraction
+    rule: str = ""
+
+
+def just(width: Fraction, rule: str = "") -> TailWidths:
+    """One width and no other."""
+    return TailWidths(width, width, width, rule)
 
 
 def tail_widths(ground: Ground, pin: Fraction) -> TailWidths:
@@ -60,7 +70,7 @@ def tail_widths(ground: Ground, pin: Fraction) -> TailWidths:
     high = min(WIDEST_TAIL, MOST_TAIL_TO_PIN * (pin + 2 * lean))
     strong, fine = (middle * share + lean for share in (TAILS_PER_PIN, MOST_TAIL_TO_PIN))
     wish = max(strong, min(fine, ground.width / USUAL_TAILS))
-    return TailWidths(low, max(low, min(wish, high)), high)
+    return TailWidths(low, max(low, min(wish, high)), high, TAIL_RULE)
 
 
 def proposed_half_pin(ground: Ground, pin: Fraction) -> Fraction:

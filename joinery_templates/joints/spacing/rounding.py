@@ -53,18 +53,19 @@ def in_settable_figures(run: Run, asked: Asked, pin: Fraction) -> Run:
     So can the dividers be set. The half pins take up the rest: none becomes narrower at the
     baseline than a whole pin there, nor wider by more than a pin's side leans.
     """
-    rule = parameters.HALF_PIN_RULE
     if asked.ends != (None, None) or asked.given.chosen.round_to:
-        asked.decide_edges(rule)
+        asked.decide_edges()
         return run
     ground, tail, edge = asked.ground, run.tails[0], run.first
     lean, units = ground.lean, ground.units
     widths = proposal.tail_widths(ground, pin)
     low, high = min(edge, pin + lean), pin + 2 * lean
+    rule = ""
     is_lone = len(run.tails) == 1 and asked.given.tails is None
     if is_lone:
         tail = proposal.lone_tail(ground, tail)
-        rule = rule if tail == run.tails[0] else parameters.LONE_TAIL_RULE
+        if tail != run.tails[0]:
+            rule = parameters.LONE_TAIL_RULE
         widths = proposal.TailWidths(ground.weakest_tail + 2 * lean, tail, proposal.WIDEST_TAIL)
         edge = (ground.width - tail) / 2
         low, high = edge - lean, edge + lean

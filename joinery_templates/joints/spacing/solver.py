@@ -83,10 +83,15 @@ class Asked(Struct, frozen=True):
         """Keep a rule that decided."""
         self.rules.append(f"{what}: {rule}.")
 
-    def decide_edges(self, rule: str) -> None:
-        """Keep the rule for what stands at the edges, where nothing is told of the near one."""
-        if self.ends[0] is None:
-            self.decide("Half tail" if self.half_tails else "Half pin", rule)
+    def decide_edges(self, rule: str = "") -> None:
+        """Keep the rule for what stands at the edges, where nothing is told of the near one.
+
+        It is the usual one unless another is given.
+        """
+        if self.ends[0] is None and self.half_tails:
+            self.decide("Half tail", rule or parameters.HALF_TAIL_RULE)
+        elif self.ends[0] is None:
+            self.decide("Half pin", rule or parameters.HALF_PIN_RULE)
 
     def pin(self, told: bool = True) -> Fraction:
         """The pins' width, given or by rule; `told` where the rule is to be kept."""
@@ -96,23 +101,10 @@ class Asked(Struct, frozen=True):
             self.decide("Pin", parameters.PIN_RULE)
         return proposal.proposed_pin(self.ground)
 
-    def tail_wish(
-        self, pin: Fraction, least: Fraction = ZERO, wide_rule: str = ""
-    ) -> proposal.TailWidths:
-        """Widths for an ordinary tail, as given or by rule; by rule at least `least`."""
+    def tail_wish(self, pin: Fraction) -> proposal.TailWidths:
+        """Widths for an ordinary tail beside such pins, as given or by rule."""
         given = self.given.tail
-        if given is not None:
-            return proposal.TailWidths(given, given, given)
-        widths = proposal.tail_widths(self.ground, pin)
-        if widths.wish < least:
-            self.decide("Tail", wide_rule)
-            return proposal.TailWidths(least, least, least)
-        self.decide("Tail", parameters.TAIL_RULE)
-        return widths
-
-    def half_pin(self, pin: Fraction) -> Fraction:
-        """By rule: about as wide as a whole pin at the baseline."""
-        return proposal.proposed_half_pin(self.ground, pin)
+        return proposal.tail_widths(self.ground, pin) if given is None else proposal.just(given)
 
     def run(
         self, tails: Sequence[Fraction], pin: Fraction, *by_rule: Fraction, alike: bool = True
@@ -134,7 +126,7 @@ class Asked(Struct, frozen=True):
     def count(
         self,
         run: Callable[[int, Fraction], Run],
-        wish: Callable[[], proposal.TailWidths],
+        wish: proposal.TailWidths,
         least: int,
         what: str = "Number of tails",
     ) -> int:
@@ -152,14 +144,15 @@ class Asked(Struct, frozen=True):
         Raises:
             InputError: `too-many-tails`.
         """
-        widths, rule = wish(), parameters.COUNT_RULE
-        usual = nearest_whole(self._filling(run, widths.wish))
-        if widths.low < widths.high:
+        if wish.rule:
+            self.decide("Tail", wish.rule)
+        rule, usual = parameters.COUNT_RULE, nearest_whole(self._filling(run, wish.usual))
+        if wish.low < wish.high:
             enough = self.ground.most_pins
             if enough is not None and usual > enough + 1 and not self.half_tails:
                 usual, rule = enough + 1, parameters.DRAWER_RULE
-            usual = max(usual, math.ceil(self._filling(run, widths.high)))
-            usual = min(usual, math.floor(self._filling(run, widths.low)))
+            usual = max(usual, math.ceil(self._filling(run, wish.high)))
+            usual = min(usual, math.floor(self._filling(run, wish.low)))
         self.decide(what, rule)
         found = max(least, usual)
         check_count(found)
@@ -174,7 +167,7 @@ class Asked(Struct, frozen=True):
     def tails(
         self,
         run: Callable[[int, Fraction], Run],
-        wish: Callable[[], proposal.TailWidths],
+        wish: proposal.TailWidths,
         least: int | None = None,
     ) -> int:
         """How many whole tails: given, or counted; see `count`.

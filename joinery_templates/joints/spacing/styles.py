@@ -10,7 +10,7 @@ from joinery_templates.exact import ZERO
 from joinery_templates.joints.gauge import as_a_gauge_is_set, nearest_whole
 from joinery_templates.joints.sources import JOYCE, NOYES_48
 from joinery_templates.joints.spacing import parameters
-from joinery_templates.joints.spacing.proposal import WIDEST_TAIL, TailWidths
+from joinery_templates.joints.spacing.proposal import WIDEST_TAIL, just, proposed_half_pin
 from joinery_templates.joints.spacing.rounding import in_settable_figures
 from joinery_templates.joints.spacing.solver import Asked, Run, check_count
 
@@ -23,10 +23,6 @@ OUTERMOST_RULE = "half of the outermost wide tail (our judgement)"
 WIDE_RULE = "wide ones about twice as wide as the narrow ones (our judgement)"
 NARROW_RULE = "as wide as a pin where both meet the baseline (our judgement)"
 GRADED_RATIO, SMALL_RATIO = Fraction(5, 4), Fraction(2)
-
-
-def _edge_rule(asked: Asked) -> str:
-    return parameters.HALF_TAIL_RULE if asked.half_tails else parameters.HALF_PIN_RULE
 
 
 def _even(asked: Asked) -> Run:
@@ -45,19 +41,19 @@ def _even(asked: Asked) -> Run:
 
     def run(count: int, unknown: Fraction) -> Run:
         wide, narrow = tail or unknown, pin or unknown
-        edge = asked.half_pin(pin) if pin else unknown + lean
+        tails = (wide,) * count
         if edges_follow:
-            edge = unknown
-        elif asked.half_tails:
-            edge = wide / 2
-        return asked.run((wide,) * count, narrow, edge, alike=not edges_follow)
+            return asked.run(tails, narrow, unknown, alike=False)
+        if pin_follows and not asked.half_tails:
+            return asked.run(tails, narrow, narrow + lean)
+        return _beside(asked, tails, narrow, wide)
 
-    count = asked.tails(run, lambda: asked.tail_wish(pin or ZERO))
+    count = asked.tails(run, asked.tail_wish(pin or ZERO))
     filled = asked.fill(lambda unknown: run(count, unknown), "tails")
     if edges_follow:
         return filled
     if pin is None or asked.half_tails:
-        asked.decide_edges(_edge_rule(asked))
+        asked.decide_edges()
         return filled
     return in_settable_figures(filled, asked, pin)
 
@@ -92,7 +88,7 @@ def _by_shoulder(asked: Asked) -> Run:
         # At the shoulder pin / 2 + lean: half of pin + 2 lean.
         return asked.run((tail,) * count, pin, pin / 2)
 
-    count = asked.tails(run, lambda: asked.tail_wish(pin))
+    count = asked.tails(run, asked.tail_wish(pin))
     asked.decide("Half pin", SHOULDER_RULE)
     return asked.fill(lambda tail: run(count, tail), "tails")
 
@@ -123,16 +119,13 @@ def _equal_to_pins(asked: Asked) -> Run:
             edge = (width + both) / 2 if asked.half_tails else width - both + ground.lean
         return asked.run((width + both,) * count, width - both, edge)
 
-    def wish() -> TailWidths:
-        wished = known
-        if wished is None:
-            ordinary = min(ground.pin_thickness, WIDEST_TAIL - both)
-            wished = max(ordinary if given.tail is None else given.tail - both, Fraction(1, 10))
-        return TailWidths(wished, wished, wished)
-
-    count = asked.tails(run, wish)
+    wish = known
+    if wish is None:
+        ordinary = min(ground.pin_thickness, WIDEST_TAIL - both)
+        wish = max(ordinary if given.tail is None else given.tail - both, Fraction(1, 10))
+    count = asked.tails(run, just(wish))
     if known is None:
-        asked.decide_edges(_edge_rule(asked))
+        asked.decide_edges()
         return asked.fill(lambda width: run(count, width), "tails")
     asked.decide_edges(REST_RULE)
     return asked.fill(lambda edge: run(count, known, edge), "tails")
@@ -178,8 +171,9 @@ def _as_listed(asked: Asked) -> Run:
 
 def _beside(asked: Asked, tails: Sequence[Fraction], pin: Fraction, *outermost: Fraction) -> Run:
     """Tails with half pins by rule, or half of the outermost tails, where nothing is told."""
-    by_rule = [tail / 2 for tail in outermost] if asked.half_tails else [asked.half_pin(pin)]
-    return asked.run(tails, pin, *by_rule)
+    if asked.half_tails:
+        return asked.run(tails, pin, *(tail / 2 for tail in outermost))
+    return asked.run(tails, pin, proposed_half_pin(asked.ground, pin))
 
 
 def _in_shares(
@@ -195,7 +189,7 @@ def _in_shares(
     """
     count = asked.tails(
         lambda count, tail: _beside(asked, (tail,) * count, pin, tail),
-        lambda: asked.tail_wish(pin),
+        asked.tail_wish(pin),
         least,
     )
     shares = shares_of(count)
@@ -208,7 +202,7 @@ def _in_shares(
 
 
 def _filled(asked: Asked, run: Callable[[Fraction], Run]) -> Run:
-    asked.decide_edges(OUTERMOST_RULE if asked.half_tails else parameters.HALF_PIN_RULE)
+    asked.decide_edges(OUTERMOST_RULE if asked.half_tails else "")
     return asked.fill(run, "half_tail")
 
 
@@ -266,12 +260,10 @@ def _clusters(asked: Asked) -> Run:
         tails = (*apart, *cluster, *(wide, *cluster) * (groups - 1), *apart)
         return _beside(asked, tails, pin, wide)
 
-    groups = _given_groups(asked, together) or asked.count(
-        run,
-        lambda: asked.tail_wish(pin, 2 * narrow, WIDE_RULE),
-        1,
-        "Number of clusters",
-    )
+    wish = asked.tail_wish(pin)
+    if wish.rule and wish.usual < 2 * narrow:
+        wish = just(2 * narrow, WIDE_RULE)
+    groups = _given_groups(asked, together) or asked.count(run, wish, 1, "Number of clusters")
     filled = _filled(asked, lambda wide: run(groups, wide))
     wide = filled.first * 2 if groups == 1 and asked.half_tails else max(filled.tails)
     if wide <= narrow:

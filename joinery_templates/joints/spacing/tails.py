@@ -6,7 +6,7 @@ width is exact and they add up to the board.
 
 from collections.abc import Iterator
 
-from joinery_templates.errors import Finding, InputError, mistake, refusal, refuse
+from joinery_templates.errors import Finding, mistake, refusal, refuse
 from joinery_templates.joints.parameter import names_of
 from joinery_templates.joints.spacing import parameters
 from joinery_templates.joints.spacing.keep_clear import clear_of_channels
@@ -14,8 +14,6 @@ from joinery_templates.joints.spacing.rounding import rounded
 from joinery_templates.joints.spacing.solver import Asked, Run
 from joinery_templates.joints.spacing.styles import STYLES
 from joinery_templates.joints.spacing.terms import Ground, Spacing
-
-_NO_TAIL = mistake("no-tail", "There must be at least 1 tail.", "Give more tails.", "tails")
 
 
 def space_tails(given: parameters.SpacingParameters, ground: Ground) -> Spacing:
@@ -26,15 +24,13 @@ def space_tails(given: parameters.SpacingParameters, ground: Ground) -> Spacing:
             can be cut follows.
     """
     if given.edges == parameters.HALF_PIN and given.tails == 0:
-        raise InputError(_NO_TAIL)
+        raise refusal("no-tail", "There must be at least 1 tail.", "Give more tails.", "tails")
     refuse(_strange_to_the_style(given))
     refuse(_strange_to_the_edges(given))
     asked = Asked(given, ground)
     run = STYLES[given.chosen.style].run(asked)
     _check_run(run, ground)
-    run = rounded(run, asked)
-    _check_run(run, ground)
-    spacing = run.spaced(asked.rules)
+    spacing = rounded(run, asked).spaced(asked.rules)
     assert spacing.width == ground.width
     narrowest = min(spacing.tails, key=lambda tail: tail.width_at(ground.lean))
     if narrowest.width_at(ground.lean) <= 0:
@@ -50,8 +46,6 @@ def space_tails(given: parameters.SpacingParameters, ground: Ground) -> Spacing:
 
 def _check_run(run: Run, ground: Ground) -> None:
     """Something is left for every piece."""
-    if not run.half_tails and not run.tails:
-        raise InputError(_NO_TAIL)
     near, far = ("half_tail",) * 2 if run.half_tails else ("half_pin", "half_pin_far")
     for name, widths in (
         ("pin", run.pins),

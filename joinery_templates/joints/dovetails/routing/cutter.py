@@ -20,7 +20,6 @@ from joinery_templates.errors import OURS, Finding, mistake, refusal
 from joinery_templates.exact import degrees_of, tangent
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.gauge import nearest_whole
-from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import like, size_parameter
 from joinery_templates.joints.sources import JOYCE
@@ -28,7 +27,8 @@ from joinery_templates.joints.spacing import parameters
 from joinery_templates.joints.spacing.solver import check_count
 from joinery_templates.joints.spacing.terms import weakest_tail
 from joinery_templates.joints.words import slope_text
-from joinery_templates.lengths import decimal_text, length_text
+from joinery_templates.lengths import Units, decimal_text, length_text
+from joinery_templates.wood.board import Board
 
 SAME_RATIO = Fraction(1, 100)
 """A slope of 1:8.14 beside a cutter of 1:8.1443 was rounded by the person and is no other one."""
@@ -125,14 +125,15 @@ class RoutedParameters(DovetailParameters):
 
 
 def settle(
-    request: Request, given: RoutedParameters, depth: Fraction
+    given: RoutedParameters, board: Board, depth: Fraction, units: Units
 ) -> tuple[RoutedParameters, tuple[str, ...]]:
     """Slope and spacing from the cutter, as far as the person left them open.
 
     Args:
-        request: boards and units.
         given: the joint's parameters.
+        board: with the tails, as wide as both boards meet.
         depth: length of the tails, which is the depth of cut.
+        units: for the figures in words.
 
     Returns:
         The parameters with what follows from the cutter filled in, and what it decided, in
@@ -146,14 +147,14 @@ def settle(
     if cutter is None:
         return given, ()
     _check_slope(given.slope, cutter)
-    _check_neck(request, cutter, depth)
+    _check_neck(cutter, depth, units)
     given = given.but(slope=cutter.slope)
     rules = [
         f"Slope: the cutter's {cutter.angle_text}; machine-cut dovetails usually have 10° "
         f"({JOYCE})."
     ]
     if _all_is_open(given):
-        given, more = _equal_pitch(request, given, cutter, depth)
+        given, more = _equal_pitch(given, board, cutter, depth, units)
         rules += more
     elif _pin_is_open(given):
         given = given.but(pin=cutter.width_above_tip(depth))
@@ -174,18 +175,18 @@ def _check_slope(slope: Fraction | None, cutter: Cutter) -> None:
     )
 
 
-def _check_neck(request: Request, cutter: Cutter, depth: Fraction) -> None:
+def _check_neck(cutter: Cutter, depth: Fraction, units: Units) -> None:
     """A cutter's sides must not meet before its cut is deep enough."""
     for reach, name, remedy in (
         (cutter.depth, "cutter.depth", "Measure the cutter again."),
         (depth, "cutter", "Take a wider cutter, one with less slope, or a thinner pin board."),
     ):
         if reach is not None and cutter.width_above_tip(reach) <= 0:
-            shown = length_text(cutter.diameter, request.units)
+            shown = length_text(cutter.diameter, units)
             raise refusal(
                 "cutter-no-neck",
                 f"A cutter {shown} wide with {cutter.angle_text} runs to a point before it is "
-                f"{length_text(reach, request.units)} deep.",
+                f"{length_text(reach, units)} deep.",
                 remedy,
                 name,
             )
@@ -208,10 +209,9 @@ def _pin_is_open(given: RoutedParameters) -> bool:
 
 
 def _equal_pitch(
-    request: Request, given: RoutedParameters, cutter: Cutter, depth: Fraction
+    given: RoutedParameters, board: Board, cutter: Cutter, depth: Fraction, units: Units
 ) -> tuple[RoutedParameters, tuple[str, ...]]:
     """Tails and pins of one width at half depth, half tails at the edges, each space one pass."""
-    board, units = request.boards[0], request.units
     tail, pin = cutter.diameter, cutter.width_above_tip(depth)
     pitch, lean = tail + pin, depth * cutter.slope
     count = max(nearest_whole(board.width / pitch) - 1, 0)
@@ -231,13 +231,12 @@ def _equal_pitch(
         "Tails and pins: equally wide at half depth, one pass for each space; pitch "
         f"{length_text(pitch, units)} ({WORKED_OUT}; machines usually have 1/2, 3/4 or 1 in, "
         f"{JOYCE}).",
-        _edges_rule(request, pitch),
+        _edges_rule(board.width, pitch, units),
     )
     return given.but(start=parameters.HALF_TAIL, tails=count, pin=pin, tail=tail), rules
 
 
-def _edges_rule(request: Request, pitch: Fraction) -> str:
-    width, units = request.boards[0].width, request.units
+def _edges_rule(width: Fraction, pitch: Fraction, units: Units) -> str:
     nearest = nearest_whole(width / pitch)
     if abs(width - nearest * pitch) <= EVEN_WITHIN:
         return (
