@@ -171,7 +171,7 @@ def _untold(part: Part, face: Face, saying: Saying) -> str:
     for one in told:
         in_full, *in_short = one.ways
         if not has_room(one.piece, in_full):
-            stage, deep = (one.order, one.work or "waste"), "".join(one.measures)
+            stage, deep = (one.order, one.work or "hatched waste"), "".join(one.measures)
             if one.piece.mouth:
                 stage, deep = ("", f"bore {', '.join(in_full)}"), ""
             untold.setdefault(deep, {}).setdefault(stage, []).append(one.piece)

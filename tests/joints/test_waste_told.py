@@ -193,8 +193,8 @@ def said_on(pattern: Pattern) -> set[str]:
     )
     for words in (words for one in plain for words in one.split("; ")):
         *stages, depth = re.split(r", (?=\d\w\w: )|, (?=≈?[\d.]+ )", words)
-        found |= {f"{stage}, {depth}" for stage in stages if stage != "waste"} or {depth}
-        found |= set() if len(stages) > 1 else {words.removeprefix("waste, ")}
+        found |= {f"{stage}, {depth}" for stage in stages if stage != "hatched waste"} or {depth}
+        found |= set() if len(stages) > 1 else {words.removeprefix("hatched waste, ")}
     return found
 
 

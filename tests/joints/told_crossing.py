@@ -232,7 +232,7 @@ def _between(joint, role):
 
 @sentence(
     rf"{LENGTH_OF} Where the stiles are parallel, so are its shoulders, with N mm between them "
-    r"along either edge\. Only where they are not, and it meets the other one too at N°, N mm are "
+    r"along either edge; only where they are not, and it meets the other one too at N°, N mm are "
     r"left along its reference edge and N mm along its far edge"
 )
 def _between_aslant(joint, role):

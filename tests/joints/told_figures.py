@@ -329,10 +329,10 @@ def _run_out(joint, role):
 
 
 @rule(r"(.+ board|both boards)'s? mitre, from arris to arris")
-def _mitre_width(joint, role):
+def mitre_width(joint, role):
     """Two lines along the mitre: how far they lie apart."""
     if role == "both boards":
-        return same(*(_mitre_width(joint, member.role) for member in joint.members))
+        return same(*(mitre_width(joint, member.role) for member in joint.members))
     wood = board_of(joint, role)
     back = float(wood.leans_back * wood.thickness) / wood.stretch
     return [math.hypot(back, wood.thickness)]

@@ -11,6 +11,7 @@ from fractions import Fraction
 from functools import cache
 
 from joinery_templates.joint import Joint, Member
+from joinery_templates.wood.faces import is_waste
 from tests.joints import told_figures as told
 from tests.joints.probes import HAIR, ZERO, Wood, board_of, upright, wood_of
 
@@ -146,6 +147,29 @@ def _held_off(joint, longer, shorter):
         near, far = wood.end(ZERO, ZERO), wood.end(ZERO, wood.thickness)
         assert (near > far) == (longer == "inside")
     return []
+
+
+@sentence(r"Keep the knife flat against the (?:tail|finger)'s side, which is not square to the f")
+def _leaning_side(joint):
+    """A tail's width below and above, half way between its end and its baseline, is not one."""
+    part = joint.members[0].part
+    high = part.board.thickness
+    rows = [
+        [
+            is_waste(part, Fraction(x, 10), part.reach / 2, z)
+            for x in range(int(part.board.width * 10))
+        ]
+        for z in (Fraction(1, 100), high - Fraction(1, 100))
+    ]
+    assert rows[0] != rows[1]
+    return []
+
+
+@sentence(r"saw slots across the corners afterwards, no deeper than N mm under the corner")
+def _slots(joint):
+    """Two thirds of the narrower mitre, in halves of a millimetre, and never more."""
+    widths = [width for one in joint.members for width in told.mitre_width(joint, one.role)]
+    return [[math.floor(min(widths) * 2 / 3 * 2) / 2]]
 
 
 PROUD = r"(tails|pins and the lap|pins|first board's fingers|second board's fingers)"

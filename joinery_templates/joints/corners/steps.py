@@ -24,6 +24,7 @@ from joinery_templates.joints.words import (
     measure_again,
 )
 from joinery_templates.wood.board import EDGES, Face
+from joinery_templates.wood.cut import Surface
 
 LAY_ON = fold_over()
 _LAY_ON_FACES = (
@@ -287,12 +288,21 @@ def mark_from_first(corner: InterlockedCorner, piece: str, compared: str) -> Ste
         f"and prop up the rest of it. {together} Slide {first} until "
         f"{until}its baseline, at the bottom of its spaces, lies exactly over the inside arris of "
         f"{second}: the {piece}s' ends then {ends}.{edges} Hold it there and knife along both "
-        f"sides of every {piece}, and through the paper, if any. Carry each knifed line to the "
+        f"sides of every {piece}, and through the paper, if any.{_leaning_sides(corner, piece)} "
+        "Carry each knifed line to the "
         f"baseline, down {'the inside face' if corner.pair.lap(1) else 'both faces'}, with "
         f"{bevel_or_square(slope)}{along}. From here on only these lines count."
         f"{_beside_the_fit(corner)}",
         (0, 1),
     )
+
+
+def _leaning_sides(corner: InterlockedCorner, piece: str) -> str:
+    """How the knife is held where what is marked round is wider above than below, or narrower."""
+    sides = (side for cut in corner.parts[0].cuts for side in cut.half_spaces)
+    if all(side.surface is not Surface.SIDE or not side.normal[2] for side in sides):
+        return ""
+    return f" Keep the knife flat against the {piece}'s side, which is not square to the face."
 
 
 def _beside_the_fit(corner: CornerLayout) -> str:

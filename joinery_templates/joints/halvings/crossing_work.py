@@ -167,7 +167,7 @@ def _length(crossing: Crossing, number: int) -> str:
         low, high = map(text, both)
         words += (
             f" Where the stiles are parallel, so are its shoulders, with "
-            f"{text(length - sum(shoulders))} between them along either edge. Only where they are "
+            f"{text(length - sum(shoulders))} between them along either edge; only where they are "
             f"not, and it meets the other one too at {decimal_text(crossing.given.angle, 2)}°, "
             f"{low} are left along its reference edge and {high} along its far edge."
         )

@@ -5,6 +5,7 @@ and with boards of one thickness halves the angle between their faces.
 """
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from msgspec.structs import replace
 
@@ -14,12 +15,15 @@ from joinery_templates.joints.corners import steps
 from joinery_templates.joints.corners.angles import pair_of
 from joinery_templates.joints.corners.closing import check_the_angle
 from joinery_templates.joints.corners.layout import CornerLayout
+from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.sources import NOYES
 from joinery_templates.joints.words import BESIDE, FOLD_EACH, beside
 from joinery_templates.wood.cut import BoardEnd, Cut, dot
 from joinery_templates.wood.placement import AS_IT_IS
 
+OF_MITRE = Fraction(2, 3)
+"""How far in slots for keys go at the most, so that none stands open inside (our judgement)."""
 NOYES_MITRE = f"{NOYES}, p. 167: a mitre halves the angle at which the boards meet"
 
 
@@ -41,12 +45,16 @@ class MitreCorner(CornerLayout, frozen=True):
 
     def sizes(self) -> Iterator[Size]:
         """How wide the mitres are, and how far the ends run out of square."""
-        widths = [
+        yield from self.told_of_both("mitre, from arris to arris", self.widths)
+        yield from self.run_outs()
+
+    @property
+    def widths(self) -> list[Fraction]:
+        """Of both mitres, from arris to arris."""
+        return [
             board.thickness * square_root(1 + self.pair.end_bevel(number) ** 2)
             for number, board in enumerate(self.boards)
         ]
-        yield from self.told_of_both("mitre, from arris to arris", widths)
-        yield from self.run_outs()
 
 
 _ON_BOTH = (
@@ -133,12 +141,13 @@ def fold_up(corner: MitreCorner) -> str:
 
 
 def _steps(corner: MitreCorner) -> Iterator[Step]:
+    deepest = at_most_as_a_gauge_is_set(min(corner.widths) * OF_MITRE, corner.units)
     yield from shaping(corner)
     yield Step(
         Task.GLUE,
         "Glue",
-        f"{fold_up(corner)} End grain alone holds little: saw slots across the corners afterwards "
-        "and glue keys into them.",
+        f"{fold_up(corner)} End grain alone holds little: saw slots across the corners afterwards, "
+        f"no deeper than {corner.text(deepest)} under the corner, and glue thin keys into them.",
     )
     yield from steps.level_the_edges(corner)
 
