@@ -21,7 +21,9 @@ NARROWER = (2, 3, 4)
 NEAR = Fraction(4)
 """Words that belong to a line are moved so far away from it at the most (our judgement)."""
 MARK_AIR = Fraction(3)
-"""Words keep so far from a seam, which is cut along and has match marks on it."""
+"""Lines keep so far from a seam, which is cut along and has match marks on it."""
+WORD_AIR = Fraction(5)
+"""So far keep words: closer a mark on it would be read with them (our judgement)."""
 
 Cuts = tuple[tuple[Fraction, ...], tuple[Fraction, ...]]
 """Places of the seams across and along a pattern."""
@@ -87,7 +89,7 @@ class _Words(Struct, frozen=True):
         whole: list[tuple[Text, ...]] = []
         cut: list[tuple[Text, ...]] = []
         for texts in _together(self.layer.texts, lambda text: text.part or _row(text)):
-            (cut if self.reach(texts, MARK_AIR) else whole).append(texts)
+            (cut if self.reach(texts, WORD_AIR) else whole).append(texts)
         if not cut:
             return whole
         ground = Ground(self.lettering, strokes, chain.from_iterable(whole))
@@ -189,8 +191,8 @@ def _rooms(
     """
     low, high = min(places), max(places)
     first_start, last_end = max(min(RIM, low), Fraction(0)), min(max(length - RIM, high), length)
-    starts = (first_start, *(at + MARK_AIR for at in cuts))
-    ends = (*(at - MARK_AIR for at in cuts), last_end)
+    starts = (first_start, *(at + WORD_AIR for at in cuts))
+    ends = (*(at - WORD_AIR for at in cuts), last_end)
     ways = ((start - low, end - high) for start, end in zip(starts, ends, strict=True))
     return [(first, last) for first, last in ways if first <= last]
 
