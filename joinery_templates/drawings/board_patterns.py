@@ -34,7 +34,7 @@ from joinery_templates.drawings.labels import (
     ways,
     which_face,
 )
-from joinery_templates.drawings.lettering import ASCENT, DESCENT, Paragraph, column
+from joinery_templates.drawings.lettering import ASCENT, DESCENT, LINE_PITCH, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
@@ -42,6 +42,7 @@ from joinery_templates.drawings.slanted_faces import CLEAR, slanted_outline, sla
 from joinery_templates.drawings.trimming import EDGE, HOLD, RIM, across, outline, trimmed
 from joinery_templates.drawings.waste_words import waste_in_label, waste_words
 from joinery_templates.drawings.wrap import wrap
+from joinery_templates.exact import ZERO
 from joinery_templates.joint import Placed
 from joinery_templates.wood.board import EDGES, Face
 from joinery_templates.wood.cut import Part
@@ -52,6 +53,9 @@ BESIDE = Fraction(55)
 NAME_STEP = 5
 SLIMMEST = BODY * (ASCENT + DESCENT) + Fraction(2, 5)
 """A face that is narrower has no room even for words that run along it."""
+
+STOCK_END = ("▲ end of the stock",), ("▲ end of", "the stock"), ("▲ end",), ("▲",)
+"""Where a loose piece's stock ends, in as many words as have room there."""
 
 WRAP, FACES, END_GRAIN = "wrap", "faces", "end-grain"
 VIEWS = (WRAP, FACES, END_GRAIN)
@@ -83,7 +87,23 @@ def _broad_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure
     lie = _lie(placed, face, part.reach + HOLD + below.height)
     lines = _face_lines(part, face, lie, setup.kerf)
     written = _written(part, face, lie, lines, below, setup)
+    if placed.is_loose:
+        ground = Ground(setup.lettering, lines.strokes, written.texts)
+        written = replace(written, texts=(*written.texts, *_at_stock_end(width, lie, ground)))
     return _beside(lines, written, label if slim else None, setup)
+
+
+def _at_stock_end(width: Fraction, lie: Lie, ground: Ground) -> tuple[Text, ...]:
+    """Words at the end of the stock that a loose piece is cut from: on the paper that is kept."""
+    u, pitch = lie.u0 + lie.u_sign * width / 2, BODY * LINE_PITCH
+    return ground.placed_together(
+        tuple(
+            Text(words, (u, lie.v0 - down - pitch * row), BODY, Align.CENTRE, bold=True)
+            for row, words in enumerate(rows, 1)
+        )
+        for rows in STOCK_END
+        for down in (ZERO, pitch)
+    )
 
 
 def _is_cut(width: Fraction, setup: DrawingSetup) -> bool:

@@ -9,6 +9,7 @@ from itertools import chain, pairwise
 from typing import Protocol
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.drawings.direction import END, LEFT_TO_RIGHT, RIGHT_TO_LEFT, reopened
 from joinery_templates.drawings.figure import DIRECTION, Align, Figure, Point, Stroke, Text
@@ -212,6 +213,15 @@ def text_corners(text: Text, lettering: Lettering) -> tuple[Point, Point]:
         return (x + across, y + rise) if cosine + sine > 0 else (x - across, y - rise)
 
     return corner(left, -text.cap * DESCENT), corner(left + width, text.cap * ASCENT)
+
+
+def turned_round(text: Text) -> Text:
+    """Words that stand where they stood, and are read from the other side."""
+    (x, y), (cosine, sine) = text.at, DIRECTION[text.turn]
+    up = text.cap * (ASCENT - DESCENT)
+    align = {Align.LEFT: Align.RIGHT, Align.RIGHT: Align.LEFT}.get(text.align, text.align)
+    at = (x - up * sine, y + up * cosine)
+    return replace(text, at=at, align=align, turn=(text.turn + 180) % 360)
 
 
 def extent(

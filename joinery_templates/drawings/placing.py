@@ -17,6 +17,9 @@ from joinery_templates.exact import nearest
 
 CLEAR = 0.45
 """Paper between words and what stands beside them, in mm: half a baseline and a little air."""
+BESIDE = 3.7
+"""Between words on one line that no drawn line parts, in mm: about two letters (our judgement).
+Closer together they are read as one."""
 CELL = 15.0
 """Side of the squares, in mm, by which what stands near is found."""
 
@@ -81,14 +84,21 @@ class Ground:
         """Nothing is written in the box between two corners from now on."""
         self._keep(_box(one, other))
 
-    def placed(self, ways: Iterable[Text]) -> tuple[Text, ...]:
-        """The first way to say something that is clear, written; else nothing."""
-        return self.placed_together((way,) for way in ways)
+    def placed(self, ways: Iterable[Text], beside: float = CLEAR) -> tuple[Text, ...]:
+        """The first way to say something that is clear, written; else nothing.
 
-    def placed_together(self, ways: Iterable[tuple[Text, ...]]) -> tuple[Text, ...]:
-        """The first way all of which is clear, written; else nothing."""
+        Args:
+            ways: to say it, the best first.
+            beside: so far it stands from other words on its line, in mm.
+        """
+        return self.placed_together(((way,) for way in ways), beside)
+
+    def placed_together(
+        self, ways: Iterable[tuple[Text, ...]], beside: float = CLEAR
+    ) -> tuple[Text, ...]:
+        """The first way all of which is clear, written; else nothing. See `placed`."""
         for way in ways:
-            if all(self._is_free(self._written(text)) for text in way):
+            if all(self._is_free(self._written(text), _air(text, beside)) for text in way):
                 self.write(way)
                 return way
         return ()
@@ -96,6 +106,10 @@ class Ground:
     def is_clear(self, low: Spot, high: Spot) -> bool:
         """Whether nothing stands in the box between two corners, nor close to it."""
         return self._is_free((*low, *high))
+
+    def has_room(self, low: Spot, high: Spot) -> bool:
+        """Whether words may stand in the box between two corners, clear of others on their line."""
+        return self._is_free((*low, *high), (BESIDE, CLEAR))
 
     def has_air(self, text: Text, air: float) -> bool:
         """Whether nothing stands within so many mm of words."""
@@ -136,17 +150,23 @@ class Ground:
         for cell in _cells(box):
             self._words[cell].append(box)
 
-    def _is_free(self, box: tuple[Length, Length, Length, Length]) -> bool:
+    def _is_free(
+        self, box: tuple[Length, Length, Length, Length], air: tuple[float, float] = (CLEAR, CLEAR)
+    ) -> bool:
+        """Whether nothing stands in a box, nor close to it, nor words within so much air."""
         wider = _wider(box)
         left, low, right, high = wider
+        start, foot, end, top = far = _wider(box, *air)
         one, rises = self._in_the_way
-        near = one[0] < right and left < one[2] and one[1] < high and low < one[3]
-        if near and (rises is None or _reaches(wider, one, rises)):
+        if rises is None:
+            if one[0] < end and start < one[2] and one[1] < top and foot < one[3]:
+                return False
+        elif _overlap(one, wider) and _reaches(wider, one, rises):
             return False
-        for cell in _cells(wider):
+        for cell in _cells(far):
             # Asked most often of all: so without a call.
             for one in self._words.get(cell, ()):
-                if one[0] < right and left < one[2] and one[1] < high and low < one[3]:
+                if one[0] < end and start < one[2] and one[1] < top and foot < one[3]:
                     self._in_the_way = one, None
                     return False
             for one, rises in self._lines.get(cell, ()):
@@ -171,9 +191,16 @@ def _box(one: Spot, other: Spot) -> _Box:
     return left, low, right, high
 
 
-def _wider(box: tuple[Length, Length, Length, Length]) -> _Box:
+def _wider(
+    box: tuple[Length, Length, Length, Length], aside: float = CLEAR, up: float = CLEAR
+) -> _Box:
     """A box with the air that words want round them."""
-    return box[0] - CLEAR, box[1] - CLEAR, box[2] + CLEAR, box[3] + CLEAR
+    return box[0] - aside, box[1] - up, box[2] + aside, box[3] + up
+
+
+def _air(text: Text, beside: float) -> tuple[float, float]:
+    """How far words stand from others, sideways and upwards, so far along their line."""
+    return (CLEAR, beside) if text.turn % 180 else (beside, CLEAR)
 
 
 def _cells(box: _Box) -> Iterator[_Cell]:

@@ -8,7 +8,7 @@ r"""The rod: a board's whole length full size, with every joint that stands on i
     start                                            the length
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 from itertools import chain, pairwise
 from math import ceil
@@ -49,6 +49,7 @@ SHARE = Fraction(9, 10)
 """Of a sheet so much is free of what overlaps, and of the part before a seam so much is clear."""
 
 
+_Span = tuple[Fraction, Fraction]
 _Side = Face | None
 """A side of the board that has a lane, or all of them."""
 
@@ -142,17 +143,17 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
     below = tuple(side for side in rod.sides if side is not rod.at_words) or (None,)
     above = tuple(side for side in rod.sides if side is rod.at_words)
     deep, deep_above = (TICK + len(lanes) * LANE for lanes in (below, above))
-    numbers, rows = _centred(_figures(rod, below, setup.units), long, setup)
-    others, rows_above = _centred(_figures(rod, above, setup.units), long, setup)
+    numbers, rows = _centred(_figures(rod, below, setup.units), long, setup, _lowest)
+    others, rows_above = _centred(_figures(rod, above, setup.units), long, setup, _lowest)
     figures_from = MARGIN + deep + 1
     words_from = figures_from + (rows + Fraction(1, 2)) * ROW
     said = [
         ((rod.drawn_at(band.low) + rod.drawn_at(band.high)) / 2, row, words)
-        for band in rod.bands
+        for band in sorted(rod.bands, key=lambda band: (band.low, -band.high))
         for words in (_said(band, setup.units),)
-        for row in reversed(wrapped(words, long - 2 * WITHIN, BODY, setup.lettering))
+        for row in wrapped(words, long - 2 * WITHIN, BODY, setup.lettering)
     ]
-    told, more = _centred([(middle, row) for middle, row, _ in said], long, setup)
+    told, more = _centred([(middle, row) for middle, row, _ in said], long, setup, _in_order)
     read = _read(rod, long, setup)
     read_from = words_from + more * ROW
     # What holds for the edge at the words alone stands along it.
@@ -241,7 +242,10 @@ def _what(rod: Rod) -> str:
 
 
 def _centred(
-    words: Sequence[tuple[Fraction, str]], long: Fraction, setup: DrawingSetup
+    words: Sequence[tuple[Fraction, str]],
+    long: Fraction,
+    setup: DrawingSetup,
+    in_rows: Callable[[Sequence[_Span]], list[int]],
 ) -> tuple[list[Text], int]:
     """Words over their places, in as many rows as they need: the words, and how many rows.
 
@@ -252,7 +256,7 @@ def _centred(
         max(WITHIN, min(at - wide / 2, long - wide - WITHIN))
         for (at, _), wide in zip(words, widths, strict=True)
     ]
-    rows = _apart([(x - 1, x + wide + 1) for x, wide in zip(lefts, widths, strict=True)])
+    rows = in_rows([(x - 1, x + wide + 1) for x, wide in zip(lefts, widths, strict=True)])
     texts = [
         Text(said, (MARGIN + x, row * ROW), BODY)
         for (_, said), x, row in zip(words, lefts, rows, strict=True)
@@ -360,7 +364,17 @@ def _named(
     return behind or placed(outwards(long / 2, WITHIN, long - wide))
 
 
-def _apart(spans: Sequence[tuple[Fraction, Fraction]]) -> list[int]:
+def _in_order(spans: Sequence[_Span]) -> list[int]:
+    """A row for each of some stretches, above all later ones that it overlaps: read downwards."""
+    rows: list[int] = []
+    for number, (low, high) in reversed([*enumerate(spans)]):
+        later = zip(reversed(rows), spans[number + 1 :], strict=True)
+        over = (row for row, (start, end) in later if start < high and low < end)
+        rows.append(max(over, default=-1) + 1)
+    return rows[::-1]
+
+
+def _lowest(spans: Sequence[_Span]) -> list[int]:
     """A row for each of some stretches, as low as can be, so that none overlap on one row."""
     ends: list[Fraction] = []
     rows = [0] * len(spans)

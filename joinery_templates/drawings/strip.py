@@ -121,7 +121,7 @@ def _figures(
         # Within the strip, even where the mark is close to its end.
         x = min(left + max(position + BODY / 2, BODY + CLOSE), right - BODY * DESCENT - CLOSE)
         yield from ground.placed(
-            Text(words, (x, FIGURES + level * up), BODY, turn=90)
+            Text(words, (x, FIGURES + level * up), BODY, turn=90, either_way=True)
             for up in (number % 2, 1 - number % 2, *range(2, MOST_LEVELS))
         )
 

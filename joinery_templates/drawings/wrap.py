@@ -34,9 +34,9 @@ from joinery_templates.drawings.figure import (
 from joinery_templates.drawings.grooves import groove_words
 from joinery_templates.drawings.labels import face_label
 from joinery_templates.drawings.look import BODY
-from joinery_templates.drawings.placing import Ground
+from joinery_templates.drawings.placing import BESIDE, Ground
 from joinery_templates.drawings.setup import DrawingSetup
-from joinery_templates.drawings.trimming import EDGE, HOLD, SIDE, TICK, across, outline
+from joinery_templates.drawings.trimming import EDGE, HOLD, SIDE, across, outline
 from joinery_templates.drawings.waste_words import Saying, waste_in_label, waste_words
 from joinery_templates.joint import Placed
 from joinery_templates.wood.board import Face, Hand
@@ -49,6 +49,9 @@ ABOVE = Fraction(7, 5)
 """Between a tick and the foot of the word above it."""
 ASIDE = Fraction(9, 4)
 """From the board's edge to the foot of the words along it: clear of prick points."""
+
+FROM_TRIM = Fraction(1)
+"""From a trim line to the words along the board's edge: as far from the folds as can be."""
 
 
 class Spread(Struct, frozen=True):
@@ -211,9 +214,12 @@ def _side_words(spread: Spread, lines: Figure, ground: Ground) -> Iterator[Text]
     left_edge, right_edge = "reference edge", "far edge"
     if spread.mirrored:
         left_edge, right_edge = right_edge, left_edge
-    for v in (EDGE + TICK / 2, spread.far_fold + TICK):
+    # They begin or end at the trim lines, away from the folds.
+    low, high = EDGE + FROM_TRIM, lines.height - EDGE - FROM_TRIM
+    for v, align in ((low, Align.LEFT), (high, Align.RIGHT)):
         for x, edge in ((left - ASIDE, left_edge), (right + ASIDE + BODY, right_edge)):
-            yield from ground.placed(
-                Text(words, (x, v), BODY, turn=90)
+            ways = (
+                Text(words, (x, v), BODY, align, turn=90, either_way=True)
                 for words in (f"✂ trim: {edge}", f"✂ {edge}", "✂")
             )
+            yield from ground.placed(ways, BESIDE)

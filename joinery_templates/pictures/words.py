@@ -42,8 +42,6 @@ DOWN = 0.5
 
 OVER_OTHERS, BEST = 1, 3
 """What lines are worth that run over other pieces, and over nothing but the face that they name."""
-APART = 1.5
-"""So much air, in mm, is wished between words that stand side by side."""
 
 Spot = tuple[float, float]
 Pointer = tuple[Spot, Spot]
@@ -135,8 +133,8 @@ class Writer:
             lines: of the piece, as far as they are seen.
         """
         edge = next((face for face in piece.faces if face.name == Face.REFERENCE_EDGE), None)
-        of = piece.worked.member.reference
-        said = [REFERENCE_EDGE, f"= {of}"] if of else [REFERENCE_EDGE]
+        of, behind = piece.worked.member.reference, ""
+        said = [f"= {of}"] if of else []
         if edge:
             spots = self._spots(edge)
         else:
@@ -150,9 +148,12 @@ class Writer:
             spots = [[at for at in along if self._is_apart(at, BETWEEN[0])]]
             # Unless it is below, they would name the face on this side of the arris.
             if frame.rows[1][0] < DOWN:  # the edge looks to where x is less
-                said[-1] += ", behind"
-        block = self._block([(words, BODY, False) for words in said])
-        self._point(block, spots, piece, edge)
+                behind = ", behind"
+        for words in ([REFERENCE_EDGE], REFERENCE_EDGE.split()):
+            *rows, last = (*words, *said)
+            block = self._block([(row, BODY, False) for row in (*rows, last + behind)])
+            if self._point(block, spots, piece, edge):
+                break
 
     def clear(self, lines: Iterable[tuple[Spot, Spot]]) -> Iterator[tuple[Spot, Spot]]:
         """Those that run through no words."""
@@ -219,8 +220,6 @@ class Writer:
         for group in spots:
             for line, place in self._lines(block, group):
                 worth = self._worth(line, piece, face)
-                if worth and not self._ground.is_clear(*_box(block, *place, APART)):
-                    worth = 0
                 if worth > most:
                     best, most = (line, place), worth
                 if worth == BEST:
@@ -279,7 +278,7 @@ class Writer:
         low, high = _box(block, at, align)
         (left, bottom), (right, top) = self._page
         is_on_page = left <= low[0] and bottom <= low[1] and high[0] <= right and high[1] <= top
-        return is_on_page and self._ground.is_clear(low, high)
+        return is_on_page and self._ground.has_room(low, high)
 
     def _say(self, block: Block, at: Spot, align: Align) -> None:
         """Words whose middle lies at a height."""
@@ -324,10 +323,10 @@ def _beside(block: Block, end: Spot, way: Spot) -> tuple[Spot, Align]:
     return ((x + BESIDE, y), Align.LEFT) if way[0] > 0 else ((x - BESIDE, y), Align.RIGHT)
 
 
-def _box(block: Block, at: Spot, align: Align, air: float = 0.0) -> tuple[Spot, Spot]:
-    """Two corners of the box that words fill, with so much air on both sides."""
+def _box(block: Block, at: Spot, align: Align) -> tuple[Spot, Spot]:
+    """Two corners of the box that words fill."""
     half, left = block.height / 2, at[0] - block.width * _BEFORE[align]
-    return (left - air, at[1] - half), (left + block.width + air, at[1] + half)
+    return (left, at[1] - half), (left + block.width, at[1] + half)
 
 
 def _rooms(runs: Sequence[Run], block: Block) -> Iterator[Spot]:

@@ -3,6 +3,7 @@
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
+from functools import cache
 from itertools import chain, groupby, islice
 from operator import attrgetter
 
@@ -10,7 +11,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import Block, Figure, Pattern, Role
-from joinery_templates.drawings.lettering import Lettering
+from joinery_templates.drawings.lettering import Lettering, turned_round
 from joinery_templates.lengths import Units
 from joinery_templates.sheets.correction import NO_MAP
 from joinery_templates.sheets.flow import Stack, column_count, column_width, stacked
@@ -235,6 +236,7 @@ class _Binding(Struct, frozen=True):
         """
         at = (self.frame.reading.left, self.frame.reading.bottom)
         windows: dict[int, list[Window]] = defaultdict(list)
+        legible = cache(_legible)  # figures that are shared stay one
         for text, stack in zip(read, stacks, strict=True):
             for page, figure in enumerate(stack.drawn(), text.first):
                 windows[page].append(whole(figure, at))
@@ -243,6 +245,8 @@ class _Binding(Struct, frozen=True):
             own = one.taping.of_tiles(sheets) if one.taping else ()
             for number, spot in enumerate(one.spots):
                 figures = (*one.figures, *own[number : number + 1])
+                if one.tiled.turned:
+                    figures = tuple(map(legible, figures))
                 windows[spot.page] += (self._window(one, number, figure) for figure in figures)
         return windows
 
@@ -266,6 +270,15 @@ class _Binding(Struct, frozen=True):
         area, pages = self.frame.area, {spot.page for one in laid for spot in one.spots}
         covered = sum((v.width * v.height for one in laid for v in one.tiled.tiles), Fraction(0))
         return covered / (area.width * area.height * max(len(pages), 1))
+
+
+def _legible(figure: Figure) -> Figure:
+    """A figure that lies turned, its words read from below or from the right where they may be."""
+    texts = tuple(
+        turned_round(text) if text.either_way and text.turn in (90, 180) else text
+        for text in figure.texts
+    )
+    return figure if texts == figure.texts else replace(figure, texts=texts)
 
 
 def _roles(laid: Sequence[_Laid]) -> frozenset[Role]:

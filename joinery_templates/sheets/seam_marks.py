@@ -29,13 +29,16 @@ from joinery_templates.drawings.figure import (
 from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.drawings.lettering import ASCENT, DESCENT, Lettering, text_corners
 from joinery_templates.drawings.look import BODY
-from joinery_templates.drawings.placing import Ground, outwards
+from joinery_templates.drawings.placing import BESIDE, CLEAR, Ground, outwards
+from joinery_templates.exact import ZERO
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.sheets.page import Box, part_words
 from joinery_templates.sheets.tiling import Seam, Tiled
 
 MARK_ARM = Fraction(5, 2)
 """How far a match mark's arms reach from its middle."""
+WORDS_OFF = Fraction(3)
+"""Words are wished so far from a match mark: closer they would be read as its sign."""
 MARK_ROOM = Fraction(4)
 """A match mark keeps so far from the ends of its seam."""
 SHORTEST_NOTE = Fraction(36)
@@ -113,29 +116,38 @@ class Taping:
 
     def _note(self, seam: Seam, pages: Sequence[int], texts: list[list[Text]]) -> None:
         """What is done at a seam, said on both its tiles."""
-        letter, below, above = seam.letter, seam.before, seam.after
+        below, above = seam.before, seam.after
         # Where both lie on one sheet, its number tells neither from the other.
         is_one = pages[below] == pages[above]
-        on_top, lying = (
-            (f"part {tile + 1}",) * 2 if is_one else (f"sheet {pages[tile]}", f"sh. {pages[tile]}")
-            for tile in (above, below)
-        )
-        covered = (
-            f"{letter}: {on_top[0]} goes on top",
-            f"{letter}: {on_top[0]} on top",
-            f"{letter}: under {on_top[0]}",
-            *(f"{letter}: {one}" for one in on_top),
-        )
-        trimmed = (
-            f"✂ {letter}: lay on {lying[0]}",
-            f"✂ {letter}: on {lying[0]}",
-            *(f"✂ {letter}: {one}" for one in lying),
-            f"✂ {letter}",
-        )
-        for tile, ways, aside in ((below, covered, 1), (above, trimmed, -1)):
-            beside = aside * self._shared / 2
-            said = self._ground.placed(self._rows(seam, ways, beside))
-            texts[tile] += said or self._alone(texts[tile]).placed(self._rows(seam, ways, beside))
+        for tile, other, how, aside in (
+            (below, above, f"{seam.letter}: under", 1),
+            (above, below, f"✂ {seam.letter}: on", -1),
+        ):
+            page = pages[other]
+            called = (
+                (f"part {other + 1}", other + 1)
+                if is_one
+                else (f"sheet {page}", f"sh. {page}", page)
+            )
+            ways = (*(f"{how} {name}" for name in called), how.removesuffix(": on"))
+            texts[tile] += self._beside_seam(seam, ways, aside, texts[tile])
+
+    def _beside_seam(
+        self, seam: Seam, ways: Sequence[str], side: int, own: Sequence[Text]
+    ) -> tuple[Text, ...]:
+        """Words on one side of a seam, the first that have room, if they can well clear of others.
+
+        Args:
+            seam: the seam.
+            ways: to say it, the best first.
+            side: 1 past it, -1 before it.
+            own: what is said on that tile alone.
+        """
+        for words, air in product(ways, (BESIDE, CLEAR)):
+            rows = [*self._rows(seam, words, side * self._shared / 2)]
+            if found := self._ground.placed(rows, air) or self._alone(own).placed(rows, air):
+                return found
+        return ()
 
     def _name(self, texts: list[list[Text]]) -> None:
         """What a tile is, where no label says it: cut loose it has no title block."""
@@ -186,15 +198,14 @@ class Taping:
         strokes = chain(self._tiled.pattern.strokes, self.figure.strokes, *marks)
         return Ground(self._lettering, strokes, chain(self._words, own))
 
-    def _rows(self, seam: Seam, ways: Sequence[str], aside: Fraction) -> Iterator[Text]:
-        """Words along the middle of the strip beside a seam, on white: every way and place."""
-        middle = BODY * (ASCENT - DESCENT) / 2
-        for words in ways:
-            low, high = seam.low + 1, seam.high - 1 - self._lettering.width(words, BODY)
-            for start in _every_millimetre((low + high) / 2, low, high):
-                # Turned lettering rises to the left.
-                at = seam.point(start, aside + middle if seam.upright else aside - middle)
-                yield Text(words, at, BODY, turn=90 if seam.upright else 0, opaque=True)
+    def _rows(self, seam: Seam, words: str, aside: Fraction) -> Iterator[Text]:
+        """Words along the middle of the strip beside a seam, on white: in every place."""
+        middle, turn = BODY * (ASCENT - DESCENT) / 2, 90 if seam.upright else 0
+        low, high = seam.low + 1, seam.high - 1 - self._lettering.width(words, BODY)
+        for start in _every_millimetre((low + high) / 2, low, high):
+            # Turned lettering rises to the left.
+            at = seam.point(start, aside + middle if seam.upright else aside - middle)
+            yield Text(words, at, BODY, turn=turn, opaque=True, either_way=True)
 
     def _marked(self, seam: Seam, crossing: bool) -> tuple[MatchMark, ...]:
         """The marks of a seam: one in each third, the one in the middle beside it.
@@ -227,11 +238,12 @@ class Taping:
         def places() -> Iterator[Point]:
             return self._mark_places(seam, wish, near, asides)
 
+        numbered = f"{seam.letter}{number}"
         signed = (
             MatchMark(at, words)
-            for sign in (f"{seam.letter}{number}", seam.letter)
+            for sign, far in ((numbered, BESIDE), (numbered, CLEAR), (seam.letter, CLEAR))
             for at in places()
-            if (words := self._ground.placed(self._beside(seam, sign, at)))
+            if (words := self._ground.placed(self._beside(seam, sign, at), far))
         )
         chosen = next(chain(signed, (MatchMark(at, ()) for at in places())), None)
         if chosen:
@@ -248,11 +260,14 @@ class Taping:
         close = outwards(wish, max(low, wish - near), min(high, wish + near))
         every = [*_every_millimetre(wish, low, high)]
         own = Ground(self._lettering, (_drawn(seam),))  # on its own seam it may stand
-        for aside, places in product(asides, (close, every)):
+        for aside, (air, places) in product(
+            asides, ((WORDS_OFF, close), (ZERO, close), (ZERO, every))
+        ):
             for at in (seam.point(along, aside) for along in places):
                 around = _around(at)
                 lines = self._ground.lines_in(*around)
-                if lines == own.lines_in(*around) and not self._ground.has_words(*around):
+                is_beside = self._ground.has_words(*_around(at, MARK_ARM + air))
+                if lines == own.lines_in(*around) and not is_beside:
                     yield at
 
     def _beside(self, seam: Seam, sign: str, at: Point) -> Iterator[Text]:
@@ -267,6 +282,7 @@ class Taping:
             align = (Align.CENTRE, Align.LEFT, Align.RIGHT)[right]
             x, y = (-foot, right * beside) if turn else (right * beside, foot)
             text = Text(sign, (at[0] + x, at[1] + y), BODY, align, turn, bold=True, opaque=True)
+            text = replace(text, either_way=True)
             corners = text_corners(text, self._lettering)
             if all(low[n] <= corner[n] <= high[n] for corner in corners for n in (0, 1)):
                 yield text
@@ -299,7 +315,8 @@ class Taping:
                 foot = edge + CHECK_GAP + (BODY if upright else 0)
                 for low, high in rooms:
                     if low + self._lettering.width(words, BODY) <= high:
-                        yield Text(words, point(low, foot), BODY, turn=90 if upright else 0)
+                        turn = 90 if upright else 0
+                        yield Text(words, point(low, foot), BODY, turn=turn, either_way=True)
 
         ticks = (start, start + length)
         corners = (point(start, Fraction(0)), point(start + length, 2 * edge))
@@ -347,10 +364,10 @@ def _drawn(seam: Seam) -> Stroke:
     return Stroke(Role.SEAM, seam.point(seam.low), seam.point(seam.high))
 
 
-def _around(at: Point) -> tuple[Point, Point]:
-    """Opposite corners of the room that a match mark fills."""
+def _around(at: Point, far: Fraction = MARK_ARM) -> tuple[Point, Point]:
+    """Opposite corners of the room round a place, as much as a match mark fills or more."""
     x, y = at
-    return (x - MARK_ARM, y - MARK_ARM), (x + MARK_ARM, y + MARK_ARM)
+    return (x - far, y - far), (x + far, y + far)
 
 
 def match_mark(at: Point, arm: Fraction = MARK_ARM) -> Iterator[Stroke]:

@@ -21,7 +21,9 @@ NARROWER = (2, 3, 4)
 NEAR = Fraction(4)
 """Words that belong to a line are moved so far away from it at the most (our judgement)."""
 MARK_AIR = Fraction(3)
-"""Words keep so far from a seam, which is cut along and has match marks on it."""
+"""All keeps so far from a seam, which is cut along and has match marks on it."""
+WORD_AIR = Fraction(5)
+"""Words that have room go so far off: closer a mark would be read with them (our judgement)."""
 
 Cuts = tuple[tuple[Fraction, ...], tuple[Fraction, ...]]
 """Places of the seams across and along a pattern."""
@@ -87,14 +89,15 @@ class _Words(Struct, frozen=True):
         whole: list[tuple[Text, ...]] = []
         cut: list[tuple[Text, ...]] = []
         for texts in _together(self.layer.texts, lambda text: text.part or _row(text)):
-            (cut if self.reach(texts, MARK_AIR) else whole).append(texts)
+            (cut if self.reach(texts, WORD_AIR) else whole).append(texts)
         if not cut:
             return whole
         ground = Ground(self.lettering, strokes, chain.from_iterable(whole))
         folds = [one.start[1] for one in strokes if one.role is Role.FOLD]
 
         def moved(texts: tuple[Text, ...]) -> tuple[Text, ...]:
-            ways = (way for way in self._ways(texts) if not _parted(texts, way, folds))
+            every = chain.from_iterable(self._ways(texts, air) for air in (WORD_AIR, MARK_AIR))
+            ways = (way for way in every if not _parted(texts, way, folds))
             return ground.placed_together(ways)
 
         cut.sort(key=_is_plain)
@@ -110,8 +113,8 @@ class _Words(Struct, frozen=True):
         """Whether any words come nearer than so to a seam."""
         return any(_reaches(text_corners(text, self.lettering), self.cuts, near) for text in texts)
 
-    def _ways(self, texts: tuple[Text, ...]) -> Iterator[tuple[Text, ...]]:
-        """Words moved to where no seam cuts them: as they are, smaller, then in more rows.
+    def _ways(self, texts: tuple[Text, ...], air: Fraction) -> Iterator[tuple[Text, ...]]:
+        """Words moved so far off all seams: as they are, smaller, then in more rows.
 
         Along their line before across it.
         """
@@ -125,7 +128,7 @@ class _Words(Struct, frozen=True):
         for small in forms:
             corners = [corner for text in small for corner in text_corners(text, self.lettering)]
             rooms = [
-                _rooms([corner[axis] for corner in corners], size[axis], self.cuts[axis])
+                _rooms([corner[axis] for corner in corners], size[axis], self.cuts[axis], air)
                 for axis in (0, 1)
             ]
             for axis in (along, 1 - along):
@@ -181,16 +184,16 @@ def _parted(texts: Sequence[Text], moved: Sequence[Text], folds: Iterable[Fracti
 
 
 def _rooms(
-    places: Sequence[Fraction], length: Fraction, cuts: Sequence[Fraction]
+    places: Sequence[Fraction], length: Fraction, cuts: Sequence[Fraction], air: Fraction
 ) -> list[Interval]:
-    """How far what stands on places can be moved along a pattern to lie between two seams.
+    """How far what stands on places can be moved along a pattern to lie so far off two seams.
 
     From where to where, for each sheet that has room for it.
     """
     low, high = min(places), max(places)
     first_start, last_end = max(min(RIM, low), Fraction(0)), min(max(length - RIM, high), length)
-    starts = (first_start, *(at + MARK_AIR for at in cuts))
-    ends = (*(at - MARK_AIR for at in cuts), last_end)
+    starts = (first_start, *(at + air for at in cuts))
+    ends = (*(at - air for at in cuts), last_end)
     ways = ((start - low, end - high) for start, end in zip(starts, ends, strict=True))
     return [(first, last) for first, last in ways if first <= last]
 

@@ -25,7 +25,7 @@ from joinery_templates.drawings.figure import (
 )
 from joinery_templates.drawings.lettering import Lettering, text_corners
 from joinery_templates.sheets.page import Box
-from joinery_templates.sheets.seam_words import MARK_AIR, Cuts, OffTheSeams, off_the_seams
+from joinery_templates.sheets.seam_words import MARK_AIR, WORD_AIR, Cuts, OffTheSeams, off_the_seams
 from joinery_templates.sheets.seams import (
     Interval,
     checked_seams,
@@ -230,7 +230,7 @@ class Scissors:
         for layer in pattern.layers:
             for text in (one for one in layer.texts if one.turn // 90 % 2 in along):
                 low, high = sorted(corner[axis] for corner in text_corners(text, self._lettering))
-                yield low - MARK_AIR, high + MARK_AIR
+                yield low - WORD_AIR, high + WORD_AIR
 
     def _off_the_seams(self, layer: Figure, strokes: Sequence[Stroke], cuts: Cuts) -> OffTheSeams:
         """See `off_the_seams`; a drawing that is cut alike again stays one."""

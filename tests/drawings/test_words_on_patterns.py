@@ -11,6 +11,7 @@ from msgspec.structs import replace
 
 from joinery_templates.drawings.board_patterns import VIEWS, views
 from joinery_templates.drawings.figure import Pattern, Role, Text
+from joinery_templates.drawings.lettering import text_corners
 from joinery_templates.drawings.plan import Junction, corner_plan
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.wrap import wrap
@@ -117,6 +118,38 @@ def test_a_wrap_names_both_edges_on_both_sides_of_its_fold():
     texts = words_of(patterns(member, Hand.LEFT)[0])
     cut_here = [text.words.split()[-2] for text in texts if text.words.startswith("✂")]
     assert sorted(cut_here) == ["far", "far", "reference", "reference"]
+
+
+@pytest.mark.parametrize("thickness", [6, 12, 40])
+def test_a_wrap_keeps_what_is_trimmed_clear_of_what_is_folded(thickness):
+    """Two letters' width between the words along an edge and those at its folds."""
+    member = varied("through-dovetail")[0].members[0]
+    board = replace(member.part.board, thickness=Fraction(thickness))
+    end = BoardEnd(board, (Cut((at_most(0, Fraction(10)),)),), Fraction(12))
+    (folded,) = patterns(replace(member, part=end), Hand.LEFT, ("wrap",))
+    boxes = {text: text_corners(text, DejaVu()) for text in words_of(folded)}
+    folds = [box for text, box in boxes.items() if text.words == "fold"]
+    trims = [box for text, box in boxes.items() if text.words.startswith("✂")]
+    assert len(folds) == len(trims) == 4
+    for (right, low), (left, high) in trims:  # turned: the foot of the letters is on the right
+        for (x, y), (x1, y1) in folds:
+            if x < right and left < x1:
+                assert max(low, y) - min(high, y1) >= 3.6
+
+
+@pytest.mark.parametrize("kind", ["butt-dovetail-key", "dovetail-key", "mitre-dovetail-key"])
+def test_the_end_of_a_keys_stock_is_told_on_the_paper_that_is_kept(kind):
+    """Within the lines that its template is cut along, less than 12 mm from that end."""
+    keys = [one for one in varied(kind)[0].all_members if one.role.startswith("key")]
+    assert keys
+    for pattern in (one for key in keys for one in patterns(key, Hand.LEFT)):
+        left, right = board_sides(pattern)
+        end = max(y for one in pattern.strokes for _, y in (one.start, one.end))
+        assert any(
+            left < text.at[0] < right and end - 12 < text.at[1] < end
+            for text in words_of(pattern)
+            if text.words.startswith("▲")
+        )
 
 
 @pytest.mark.parametrize("hand", Hand)

@@ -354,6 +354,22 @@ def test_a_rod_loses_no_words_however_its_seams_part_it(length):
     assert tiled.lost == ()
 
 
+def test_what_stands_on_a_rod_is_listed_from_its_start():
+    """Words that stand below each other are read downwards: 0 to 60, then its holes, then more."""
+    spans = ((45, 45), (15, 15), (0, 60), (230, 230), (200, 240), (210, 210))
+    bands = tuple(Band(*map(Fraction, span), "Frame", "reference edge", None) for span in spans)
+    board = Board("stile", Fraction(60), Fraction(20), Fraction(700))
+    rod = Rod(board, ("Top left",), "top end", bands)
+    sheet = Fraction(800), Fraction(1000)
+    pattern = rod_pattern(rod, "Rods", DrawingSetup(DejaVu(), Units.MM, sheet))
+    texts = [text for layer in pattern.layers for text in layer.texts]
+    listed = [text for text in texts if text.words.startswith("Frame")]
+    for part, wanted in ((True, ["0 to 60", "15", "45"]), (False, ["200 to 240", "210", "230"])):
+        some = (text for text in listed if (text.at[0] < 100) == part)
+        downwards = sorted(some, key=lambda text: -text.at[1])
+        assert [text.words.split(" · ")[1] for text in downwards] == wanted
+
+
 @pytest.mark.parametrize(("length", "seam"), [(235, 87), (270, 120), (277, 157)])
 def test_the_arrow_stays_at_the_rods_own_end_where_a_seam_cuts_the_words_beside_it(length, seam):
     """A wide notch draws the seam near the start, on sheets of 170 by 230."""

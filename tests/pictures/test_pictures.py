@@ -3,12 +3,16 @@
 import math
 from fractions import Fraction
 from functools import cache
+from itertools import combinations
 from pathlib import Path
+from string import ascii_lowercase
 
 import pytest
 from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import Align, Role
+from joinery_templates.drawings.lettering import text_corners
+from joinery_templates.drawings.look import BODY
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.pdf.fonts import DejaVu
@@ -101,6 +105,18 @@ def test_no_words_of_a_picture_stand_on_a_line(name):
             box = left, low, left + width, low + text.cap
             lines = [one for one in figure.strokes if one.role is not Role.HATCH]
             assert not any(meets(box, *one.start, *one.end) for one in lines), text.words
+
+
+@every_kind
+def test_words_beside_others_are_not_read_as_one_with_them(name):
+    """On one line the width of two letters at the least is between them (our judgement)."""
+    gap = 2 * LETTERING.width(ascii_lowercase, BODY) / len(ascii_lowercase)
+    for figure in figures_of(name)[0]:
+        for one, other in combinations(figure.texts, 2):
+            (left, low), (right, high) = text_corners(one, LETTERING)
+            (left1, low1), (right1, high1) = text_corners(other, LETTERING)
+            if min(high, high1) > max(low, low1):
+                assert max(left, left1) - min(right, right1) >= gap, (one.words, other.words)
 
 
 def meets(box, x, y, x1, y1):

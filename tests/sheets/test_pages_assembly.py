@@ -3,7 +3,7 @@
 import re
 import tomllib
 from dataclasses import replace
-from itertools import combinations
+from itertools import chain, combinations
 
 import pytest
 
@@ -23,7 +23,7 @@ from tests.pdf.page_reading import (
     meeting,
 )
 from tests.pdf.wrap_reading import NEAR, unmatched
-from tests.sheets.page_checks import ink, seen_part, shown
+from tests.sheets.page_checks import ink, match_marks, seen_part, shown
 from tests.sheets.taping import (
     COUNTS,
     JOBS,
@@ -155,30 +155,54 @@ def test_of_two_sheets_one_says_cut_off_and_the_other_that_it_is_covered():
     for number, page in enumerate(pages, start=1):
         for placement in page.placements:
             for words in placement.saying("✂ "):
-                said = re.fullmatch(r"✂ (\w+): (?:(?:lay )?on sheet|sheet|sh\.) (\d+)", words.text)
+                said = re.fullmatch(r"✂ (\w+): on (?:sheet |sh\. |)(\d+)", words.text)
                 if not said:
                     continue  # scissors along an edge
                 letter, on = said.groups()
                 others = " ".join(map(placement_words, pages[int(on) - 1].placements))
-                assert re.search(
-                    rf"(?<!✂ )\b{letter}: (?:(?:under )?sheet|sh\.) {number}\b", others
-                )
+                assert re.search(rf"\b{letter}: under (?:sheet |sh\. |){number}\b", others)
                 cut += 1
     assert cut == 5  # four wraps and the strip, each of two sheets
 
 
 @pytest.mark.parametrize("name", ["bookshelf", "garden_trellis"])
 def test_at_every_seam_both_sheets_say_what_is_done(name):
-    """Also where there is hardly room for words."""
+    """Which lies over which, in one way, also where there is hardly room for words."""
     placements = (one for page in pages_from(sample_text(name)) for one in page.placements)
     said = [words.text for one in placements for words in one.words]
     letters = {words[:-1] for words in said if re.fullmatch("[a-z]{1,2}[123]", words)}
     assert letters
     for letter in letters:
-        assert any(re.match(rf"✂ {letter}: (lay )?on ", words) for words in said), letter
-        assert any(re.match(rf"{letter}: (under |sheet |part )?\d", words) for words in said), (
-            letter
-        )
+        for how in (f"✂ {letter}: on", f"{letter}: under"):
+            assert any(re.match(rf"{how} (sheet |sh\. |part )?\d", words) for words in said), how
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_a_mark_is_read_with_no_label_beside_it(paper):
+    """Two millimetres are between them (our judgement); what is said of its seam may be near."""
+    text = re.sub(r"(?m)^size = .*$", f'size = "{paper}"', sample_text("wide_carcase"))
+    count = 0
+    for page in pages_from(text):
+        words = [one for placement in page.placements for one in placement.words if shown(one)]
+        labels = [one for one in words if not re.match(r"(✂ )?[a-z]([1-3]?$|:)", one.text)]
+        for left, low, right, high in chain.from_iterable(map(match_marks, page.placements)):
+            room = (left - 2, low, right + 2, high)
+            assert [one.text for one in labels if meeting(ink(one), room)] == []
+            count += 1
+    assert count
+
+
+def test_what_stands_alone_is_read_from_below_or_from_the_right_on_every_sheet():
+    """A strip's figures, what is done at a seam and where to trim: a 6 is never read as a 9."""
+    turns = set()
+    for name in ("blanket_chest", "record_crate", "mirror_frame"):
+        for page in pages_from(sample_text(name)):
+            for placement in page.placements:
+                for words in placement.words:
+                    if re.match(r"✂ trim|(✂ )?[a-z]: (under|on)|\d+( \d+/\d+)?$", words.text):
+                        assert words.turn in (0, 90), words.text
+                        turns.add(words.turn)
+    assert turns == {0, 90}
 
 
 def placement_words(placement: Placement) -> str:
@@ -190,10 +214,10 @@ def test_of_two_parts_on_one_sheet_a_seam_names_the_parts():
     seams = 0
     for number, page in enumerate(pages_from(sample_text("mirror_frame")), start=1):
         said = [placement_words(one) for one in page.placements]
-        assert not any(re.search(rf"\w: (?:lay on |on )?sheet {number}\b", one) for one in said)
+        assert not any(re.search(rf"\w: (?:on|under) sheet {number}\b", one) for one in said)
         for one in said:
-            for letter, on in re.findall(r"✂ (\w): lay on part (\d)", one):
-                (other,) = (two for two in said if f"{letter}: part {int(on) + 1} goes on" in two)
+            for letter, on in re.findall(r"✂ (\w): on part (\d)", one):
+                (other,) = (two for two in said if f"{letter}: under part {int(on) + 1}" in two)
                 assert other is not one
                 seams += 1
     assert seams == 8  # the wraps of the rails' four ends, and two of each rod in four parts
@@ -206,7 +230,7 @@ def test_words_on_a_seam_stand_only_on_paper_that_vanishes(job):
     for tiles in patterns_in_tiles(pages_from(JOBS[job])).values():
         for tile in tiles:
             for words in tile.placement.words:
-                if re.search(r": (?:(?:lay on|under|on) )?(?:sheet|sh\.) \d+", words.text):
+                if re.search(r": (?:under|on) (?:sheet |sh\. |)\d+", words.text):
                     common = meeting(words.box, tile.kept)
                     assert (
                         common is None or min(common[2] - common[0], common[3] - common[1]) < 0.2

@@ -68,8 +68,9 @@ def sheets_of(job: Bound):
 
 
 def told(figure):
-    """What tells a drawing with words from others."""
-    return figure.width, figure.height, tuple((text.words, text.at) for text in figure.texts)
+    """What tells a drawing with words from others, also where it lies turned."""
+    texts = ((text.words, text.either_way or text.at) for text in figure.texts)
+    return figure.width, figure.height, tuple(texts)
 
 
 @pytest.fixture(scope="module", params=TEXTS.values(), ids=TEXTS)
