@@ -6,6 +6,7 @@ A joint's file turns parameters into a `Joint`; nothing after it asks what kind 
 from collections.abc import Iterator
 from enum import StrEnum
 from fractions import Fraction
+from functools import cached_property
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -296,7 +297,7 @@ class Pose(Struct, frozen=True):
     also: tuple[Vector, ...] = ()
 
 
-class Joint(Struct, frozen=True):
+class Joint(Struct, frozen=True, dict=True):
     """A fully stated layout.
 
     Attributes:
@@ -375,7 +376,7 @@ class Joint(Struct, frozen=True):
             if detail.board is None:
                 yield detail.member, detail.count, False
 
-    @property
+    @cached_property
     def at_leg(self) -> bool:
         """Whether one of the boards is a leg, so that corners A to D are four of these."""
         return any(one.part.place(one.hand).on_leg for one in self.members)

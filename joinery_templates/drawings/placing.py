@@ -206,8 +206,8 @@ def _air(text: Text, beside: float) -> tuple[float, float]:
 def _cells(box: _Box) -> Iterator[_Cell]:
     """The squares that a box reaches."""
     left, low, right, high = box
-    across = range(int(left // CELL), int(right // CELL) + 1)
-    up = range(int(low // CELL), int(high // CELL) + 1)
+    across = range(floor(left / CELL), floor(right / CELL) + 1)
+    up = range(floor(low / CELL), floor(high / CELL) + 1)
     return product(across, up)
 
 

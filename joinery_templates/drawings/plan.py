@@ -227,33 +227,33 @@ class _Plan:
             seen = [[*self._clear(one, number, edges)] for number, edges in enumerate(seen)]
         for lines, role in ((hidden, Role.GUIDE), (seen, Role.FRAME)):
             for number, edges in enumerate(lines):
+                point = self._point(one, number)
                 for edge in edges:
                     if role is Role.FRAME or edge not in seen[number]:
-                        ends = (self._point(one, number, end) for end in (edge.start, edge.end))
-                        yield Stroke(role, *ends)
+                        yield Stroke(role, point(edge.start), point(edge.end))
 
     def _clear(self, one: Junction, number: int, edges: Iterable[Edge]) -> Iterator[Edge]:
         """A board's edges without those that lie beside the other's inside face, a hair off it."""
-        inside, _ = self._flat(one, 1 - number, (one.both[1 - number].board.thickness, ZERO))
+        inside, _ = self._flat(one, 1 - number)((one.both[1 - number].board.thickness, ZERO))
+        flat = self._flat(one, number)
         for edge in edges:
-            ends = (self._flat(one, number, end)[1] for end in (edge.start, edge.end))
+            ends = (flat(end)[1] for end in (edge.start, edge.end))
             if any(abs(along - inside) > HAIR for along in ends):
                 yield edge
 
-    def _point(self, one: Junction, number: int, at: Point) -> Point:
-        """A point of a board's far edge, across its thickness and along it, on the paper."""
-        at_side = one.first_at_side != bool(number)
-        return self._at(one.letter, at_side, *self._flat(one, number, at))
+    def _point(self, one: Junction, number: int) -> Callable[[Point], Point]:
+        """Carries points of a board's far edge, across its thickness and along it, to the paper."""
+        at_side, flat = one.first_at_side != bool(number), self._flat(one, number)
+        return lambda at: self._at(one.letter, at_side, *flat(at))
 
-    def _flat(self, one: Junction, number: int, at: Point) -> Point:
-        """The same through and along the board, from the outer corner: also of one that leans.
+    def _flat(self, one: Junction, number: int) -> Callable[[Point], Point]:
+        """Carries them through and along the board, from the outer corner: also of one that leans.
 
         All boards lie level, each along what is through the other.
         """
-        z, y = at
         _, slant, square = one.other_in(1 - number).rows[1]
-        scale = self._corner_scale
-        return (slant * y + square * z) * scale, (y - one.past(number)) * scale
+        past, scale = one.past(number), self._corner_scale
+        return lambda at: ((slant * at[1] + square * at[0]) * scale, (at[1] - past) * scale)
 
     def _at(self, letter: str, at_side: bool, z: Fraction, y: Fraction) -> Point:
         """A point so far through a board and along it, from its outer corner."""
@@ -272,7 +272,7 @@ class _Plan:
             if other:
                 end = self._leaves(other, other.number(at_side), z)
             else:
-                through, _ = self._flat(one, number, (z, ZERO))
+                through, _ = self._flat(one, number)((z, ZERO))
                 end = self._at(letter, at_side, through, ZERO)
                 ends.append(end)
             yield Stroke(Role.FRAME, start, end)
@@ -281,7 +281,7 @@ class _Plan:
 
     def _leaves(self, one: Junction, number: int, z: Fraction) -> Point:
         """Where a board's face leaves its corner."""
-        return self._point(one, number, (z, one.both[number].member.part.reach))
+        return self._point(one, number)((z, one.both[number].member.part.reach))
 
     def _board_names(self) -> Iterator[tuple[str, tuple[tuple[str, ...], bool, int, Fraction]]]:
         """Each board's name; its rows, at which side, which of two there, and how far in.

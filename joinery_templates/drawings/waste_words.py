@@ -255,9 +255,10 @@ def _is_staged(part: Part) -> bool:
 
 def _told(part: Part, layout: FaceLayout, units: Units) -> Iterator[_Told]:
     """The pieces of which there is something to say, in the order in which they leave."""
+    is_staged = _is_staged(part)
     for piece in sorted(layout.waste, key=lambda piece: piece.stage.number):
         order, work = "", ""
-        if _is_staged(part):
+        if is_staged:
             order, work = ORDER[piece.stage.number - 1], piece.stage.name
         depth = (_how_far(part, layout, piece, units),) if piece.depth else ()
         if piece.mouth:

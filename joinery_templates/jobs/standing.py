@@ -15,6 +15,7 @@ side is near, at A and D.
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
+from functools import cached_property
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -93,7 +94,7 @@ class Waste(Struct, frozen=True):
         return (least - side.limit) / square_root(dot(side.normal, side.normal))
 
 
-class Standing(Struct, frozen=True):
+class Standing(Struct, frozen=True, dict=True):
     """One board of a joint at one of its corners.
 
     Attributes:
@@ -152,7 +153,7 @@ class Standing(Struct, frozen=True):
         """The corner in the job file that the other end of a piece is at."""
         return self.letter if self.on_leg else other_end(self.letter, self.is_from_a_to_b)
 
-    @property
+    @cached_property
     def at(self) -> At:
         """Where it stands."""
         return self._seen_from_above(self.letter)
@@ -168,7 +169,7 @@ class Standing(Struct, frozen=True):
         _, at_side, letter = self.at
         return at_side, frozenset((letter, self._far_end[-1]))
 
-    @property
+    @cached_property
     def _far_end(self) -> At:
         return self._seen_from_above(self.far_letter)
 

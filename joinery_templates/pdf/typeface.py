@@ -7,8 +7,9 @@ for the thousands of letters of our fonts. To be loaded as `libraries` says.
 import struct
 import sys
 from array import array
+from bisect import bisect
 from collections.abc import Callable
-from itertools import chain
+from operator import itemgetter
 from typing import Any
 
 from reportlab.pdfbase import ttfonts
@@ -44,7 +45,10 @@ class _AsAsked(dict[int, Any]):
         found = self[number] = self._told(number)
         return found
 
-    def get(self, number: int, otherwise: Any = None) -> Any:
+    def __contains__(self, number: object) -> bool:
+        return self.get(number) is not None
+
+    def get(self, number: Any, otherwise: Any = None) -> Any:
         """As a dictionary's, though most are not in it yet."""
         try:
             return self[number]
@@ -72,12 +76,17 @@ def _numbers(size: str, table: bytes) -> "array[int]":
     return numbers
 
 
-def _letters(table: bytes) -> dict[int, int]:
+def _letters(table: bytes) -> _AsAsked:
     """The glyph of each letter, from the last of a file's lists: that with the most."""
     (lists,) = struct.unpack_from(">H", table, 2)
     (start,) = struct.unpack_from(">I", table, 8 * lists)
     (groups,) = struct.unpack_from(">I", table, start + 12)
     runs = list(struct.iter_unpack(">III", table[start + 16 :][: 12 * groups]))
-    letters = chain.from_iterable(range(first, last + 1) for first, last, _ in runs)
-    glyphs = (range(glyph, glyph + last + 1 - first) for first, last, glyph in runs)
-    return dict(zip(letters, chain.from_iterable(glyphs), strict=True))
+
+    def glyph(letter: int) -> int:
+        first, last, of_first = runs[bisect(runs, letter, key=itemgetter(0)) - 1]
+        if not first <= letter <= last:
+            raise KeyError(letter)
+        return int(of_first + letter - first)
+
+    return _AsAsked(glyph)

@@ -1,7 +1,6 @@
 """The pieces of a joint as they stand on the paper: put together, apart, or alone at a stage."""
 
 from collections.abc import Collection, Iterator, Sequence
-from fractions import Fraction
 from itertools import product
 from math import ceil, floor, sqrt
 
@@ -44,6 +43,10 @@ STEEPEST = 4
 """Along the line of sight what lies in wood is at most so many times as deep as square to it."""
 GRAIN = ((0.22, 0.30, 0.80), (0.30, 0.50, 0.95), (0.38, 0.20, 0.60))
 """Lines of the grain: how far across the board, and from where to where behind the joint."""
+
+
+AS_IT_IS = Frame(((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)))
+"""The first piece's own frame."""
 
 
 class Piece(Struct, frozen=True):
@@ -208,12 +211,10 @@ def hatching(one: Piece, pitch: float, rise: float) -> Iterator[Segment]:
 
 def zone(member: Member, at: Placement | None) -> Iterator[Spot]:
     """The corners of the part of a board that its joint takes up, in the first one's frame."""
-    part = member.part
-    low = part.shown_from(part.reach)
-    for x, y, z in product(
-        (Fraction(0), part.board.width), (low, part.reach), (Fraction(0), part.board.thickness)
-    ):
-        yield _floats(at.point((x, y, z)) if at else (x, y, z))
+    part, board = member.part, member.part.board
+    along = part.shown_from(part.reach), part.reach
+    spans = product((0.0, float(board.width)), map(float, along), (0.0, float(board.thickness)))
+    return map(placed(AS_IT_IS, at).spot, spans)
 
 
 def apart(joint: Joint, let_in: Sequence[Loose], gap: float, most: float) -> Spot:

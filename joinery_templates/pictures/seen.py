@@ -403,7 +403,7 @@ def less(spans: Stretches, gone: Stretches) -> Stretches:
                 break
             if start > at + NONE:
                 left.append((at, start))
-            at = max(at, end)
+            at = end
         if at < high - NONE:
             left.append((at, high))
     return left

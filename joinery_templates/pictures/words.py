@@ -251,9 +251,10 @@ class Writer:
         self, block: Block, spots: Sequence[Spot]
     ) -> Iterator[tuple[Pointer, tuple[Spot, Align]]]:
         """Lines at whose ends, beside all wood, words have room; and where these stand there."""
-        for far, (x, y), way in product(FARS, spots, WAYS):
-            end = x + far * way[0], y + far * way[1]
-            place = _beside(block, end, way)
+        ways = [(*way, *_beside(block, way)) for way in WAYS]
+        for far, (x, y), (right, up, (aside, above), align) in product(FARS, spots, ways):
+            end = x + far * right, y + far * up
+            place = (end[0] + aside, end[1] + above), align
             # What is asked first takes least and is true least often.
             if (
                 self._has_room(block, *place)
@@ -314,13 +315,12 @@ def _side(line: tuple[Spot, Spot], at: Spot) -> float:
     return (x1 - x) * (at[1] - y) - (y1 - y) * (at[0] - x)
 
 
-def _beside(block: Block, end: Spot, way: Spot) -> tuple[Spot, Align]:
-    """Where words stand at the end of a line that runs this way."""
-    x, y = end
+def _beside(block: Block, way: Spot) -> tuple[Spot, Align]:
+    """How far words stand from the end of a line that runs this way."""
     if abs(way[0]) < SIDEWAYS:
         up = block.height / 2 + BESIDE
-        return (x, y + (up if way[1] > 0 else -up)), Align.CENTRE
-    return ((x + BESIDE, y), Align.LEFT) if way[0] > 0 else ((x - BESIDE, y), Align.RIGHT)
+        return (0.0, up if way[1] > 0 else -up), Align.CENTRE
+    return ((BESIDE, 0.0), Align.LEFT) if way[0] > 0 else ((-BESIDE, 0.0), Align.RIGHT)
 
 
 def _box(block: Block, at: Spot, align: Align) -> tuple[Spot, Spot]:
