@@ -204,7 +204,7 @@ class Tee(Corner, frozen=True):
             start=ZERO,
             reach=self.thick,
             line="first board's outside face",
-            up="top end",
+            up=TOP,
             hands=("left side", "right side"),
             along=self.given.at,
         )
