@@ -10,7 +10,9 @@ import pytest
 
 from joinery_templates.drawings.figure import Align, Figure, Role
 from joinery_templates.drawings.labels import up_end
+from joinery_templates.jobs.order_of_work import orders_of_work
 from joinery_templates.jobs.reader import read_job
+from joinery_templates.jobs.rods import rods
 from joinery_templates.patterns import arrangements, plans
 from joinery_templates.pdf.fonts import DejaVu
 
@@ -569,3 +571,59 @@ def test_top_and_bottom_on_the_templates_of_a_frame_are_those_of_its_plan(job):
     if job == "muntin":
         assert len(frame.junctions) == 6
         assert "top" not in words
+
+
+HEAD = """
+[[joints]]
+kind = "mortise-and-tenon"
+name = "Legs to head"
+corners = [{ name = "Left", like = "A" }, { name = "Right", like = "B" }]
+rail = "leg"
+stile = "head"
+front = "leg"
+at = 50
+"""
+TIE = """
+[[joints]]
+{kind}
+name = "Tie"
+corners = [{{ name = "Tie left", like = "{left}" }}, {{ name = "Tie right", like = "{right}" }}]
+at = 200
+"""
+TRESTLE = """
+units = "mm"
+boards.leg = { width = 70, thickness = 40, length = 720 }
+boards.head = { width = 90, thickness = 40, length = 600 }
+boards.tie = { width = 60, thickness = 30, length = 500 }
+"""
+HALVED = 'kind = "halving"\nform = "tee"\nrail = "tie"\nstile = "leg"'
+DOWELLED = 'kind = "dowel"\nform = "frame"\nfirst_board = "tie"\nsecond_board = "leg"'
+PAST = "end past the rail's far edge"
+
+
+@pytest.mark.parametrize("kind", [HALVED, HALVED.replace("halving", "bridle"), DOWELLED])
+@pytest.mark.parametrize(
+    ("letters", "end"), [("DC", "bottom end"), ("AB", "top end"), ("AC", PAST)]
+)
+@pytest.mark.parametrize("leg_first", [True, False])
+def test_one_end_of_a_leg_has_one_name_on_all_pages(kind, letters, end, leg_first):
+    """A tie lettered D, C stands with its far edge 200 above the floor; A, B 200 below the top."""
+    tie = TIE.format(kind=kind, left=letters[0], right=letters[1])
+    job = read_job(TRESTLE + (HEAD + tie if leg_first else tie + HEAD))
+    (number,) = (n for n, one in enumerate(job.joints) if one.name == "Tie")
+    own = end.replace("rail", "first board") if kind == DOWELLED else end
+    words = " ".join(step.words for step in [*orders_of_work(job)][number])
+    assert re.findall(r"200 mm from the ((?:\w+ )?end(?: past the .*? far edge)?)", words) == [own]
+    placed = [job.joints[number].joint.placed(one)[1] for one in job.joints[number].corners]
+    names = {"A": "top end", "B": "top end", "C": "bottom end", "D": "bottom end"}
+    assert [up_end(one) for one in placed] == [names[letter] for letter in letters]
+    starts = {rod.start for rod in rods(job) if rod.board.name == "leg"}
+    assert end == PAST or starts == {end}
+    ((figure, told),) = plans(job, tuple(arrangements(job)), Fraction(175), DejaVu())
+    drawn = " ".join(text.words for text in figure.texts)
+    known = sorted(names[letter] for letter in letters)
+    assert sorted(re.findall(r"200 mm from the (\w+ end)", drawn)) == known
+    # The legs stand, as front says, and the head lies on them.
+    assert sorted(re.findall(r"50 mm from the (\w+ end)", drawn)) == ["left end", "right end"]
+    heads = [line.words.partition(":")[0] for line in told if "HEAD (" in line.words]
+    assert heads == ["Left, top left", "Right, top right"]
