@@ -30,6 +30,38 @@ rail = "head"
 stile = "upright"
 angle = 80
 """
+CROSSED = """
+units = "mm"
+boards.long = { width = 46, thickness = 32, length = 420 }
+boards.short = { width = 38, thickness = 28, length = 360 }
+[[joints]]
+kind = "halving"
+form = "cross"
+corners = [{ name = "Crossing", like = "A" }]
+rail = "short"
+stile = "long"
+angle = 72
+"""
+SETTLE = """
+units = "mm"
+boards.post = { width = 60, thickness = 40, length = 900 }
+boards."top rail" = { width = 90, thickness = 30, length = 860 }
+boards."seat rail" = { width = 70, thickness = 30, length = 860 }
+[[joints]]
+kind = "mortise-and-tenon"
+corners = ["A", "B"]
+rail = "top rail"
+stile = "post"
+tenon_length = 30
+at = 30
+[[joints]]
+kind = "mortise-and-tenon"
+corners = ["D", "C"]
+rail = "seat rail"
+stile = "post"
+tenon_length = 30
+at = 400
+"""
 
 
 def plan(job: str) -> Figure:
@@ -40,7 +72,9 @@ def plan(job: str) -> Figure:
 def text_of(job: str) -> str:
     if job == "tee":
         return re.sub("corners = .*", 'corners = ["A"]', text_of("easel_frame"))
-    written = {"muntin": MUNTIN, "leaning frame": LEANING, "case": CASE}
+    written = {"muntin": MUNTIN, "leaning frame": LEANING, "case": CASE, "crossed": CROSSED}
+    written |= {"settle": SETTLE, "horns": SETTLE.replace("at = ", "horn = ")}
+    written["trestle"] = TRESTLE + HEAD
     return written[job] if job in written else (SAMPLES / f"{job}.toml").read_text("utf-8")
 
 
@@ -224,6 +258,16 @@ def test_all_four_boards_of_a_plan_are_named_on_it(job):
         ("handrail", "outside 1584 mm long"),  # 900 twice, less the scarf of 18 times 12
         ("canted_tray", ""),  # its sides lean
         ("leaning frame", ""),  # so do its stiles: at the top it is wider than at the feet
+        # A level board of 360; one of 420 by 46 leans 18 degrees from upright, and is as high as
+        # 420 cos 18 and 46 sin 18: 399.44 and 14.21.
+        ("crossed", "outside 360 mm wide and 413.7 mm high"),
+        # Posts of 60 by 900 run on past both rails. These are 860 less two tenons of 30. The top
+        # one goes down to 30 + 90 from the top, the seat's up to 400 + 70 from the floor.
+        ("settle", "outside 920 mm wide and 900 mm high, inside 800 mm wide and 310 mm high"),
+        # As horns they come off at the rails' far edges.
+        ("horns", "outside 920 mm wide and 470 mm high, inside 800 mm wide and 310 mm high"),
+        # A head of 600 on legs of 70, each 50 from its end; the feet are not level with a board.
+        ("trestle", "outside 600 mm wide, inside 360 mm wide"),
         # Rails of 20 3/8 in and stiles of 32 3/8 in, each end 3/16 in over. The rails are 2 1/4 in
         # wide; the lower one, of 1 1/2 in, has its far edge 24 in from the top, less 3/16 in.
         (
@@ -451,6 +495,21 @@ def test_every_figure_of_a_plan_is_what_its_line_measures(job, count):
             ]
     assert len(scales) == count
     assert scales == pytest.approx([scales[0]] * count, rel=1e-6)
+
+
+@pytest.mark.parametrize("job", ["crossed", "settle"])
+def test_the_lines_of_the_finished_size_reach_as_far_as_the_wood(job):
+    figure = plan(job)
+    wood = [at for s in figure.strokes if s.role is Role.FRAME for at in (s.start, s.end)]
+    lines = [s for s in figure.strokes if s.role is Role.DIMENSION]
+    for axis in range(2):
+        ticks = [
+            s.start[axis]
+            for s in lines
+            if s.start[axis] == s.end[axis] and abs(s.start[1 - axis] - s.end[1 - axis]) == 2
+        ]
+        reach = [float(at[axis]) for at in wood]
+        assert [float(min(ticks)), float(max(ticks))] == pytest.approx([min(reach), max(reach)])
 
 
 def test_a_slanting_rail_stands_in_the_plan_of_its_frame():
