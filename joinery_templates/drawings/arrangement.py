@@ -175,7 +175,7 @@ class Arrangement:
         axis: what is seen.
         follows: lengths of boards that nobody gave, by their names.
         is_known: whether no length had to be guessed.
-        is_level: whether the first boards lie level.
+        is_level: whether the first boards lie level, or would if `front` did not stand them on end.
     """
 
     def __init__(self, junctions: Sequence[Junction], axis: int) -> None:
