@@ -8,7 +8,7 @@ import pytest
 
 from joinery_templates.drawings.figure import Figure, Together
 from joinery_templates.jobs.reader import read_job
-from joinery_templates.patterns import bench_pages, boards, patterns, pictures
+from joinery_templates.patterns import bench_pages, boards, patterns, pictures, plans
 from joinery_templates.pdf.fonts import DejaVu
 
 SAMPLES = Path(__file__).parents[1] / "sample_jobs"
@@ -140,10 +140,15 @@ def test_a_half_pin_s_waste_says_at_which_end_it_is_deeper():
         assert "7 mm deep at the end, 10.1 mm at the baseline" in words
 
 
-def test_the_first_page_says_which_ends_meet_where_no_sketch_shows_it():
-    """As the templates of the same corners do."""
-    job = read_job((SAMPLES / "six_sided_box.toml").read_text("utf-8"))
+@pytest.mark.parametrize("has_plan", [True, False])
+def test_the_first_page_says_which_ends_meet_whether_a_sketch_shows_it_or_not(has_plan):
+    """As the templates of the same corners do. A ring whose lengths nobody tells has no plan."""
+    text = (SAMPLES / "six_sided_box.toml").read_text("utf-8")
+    job = read_job(text if has_plan else re.sub(r"(?m)^length = .*\n", "", text))
+    sketches = [*plans(job, (), Fraction(170), DejaVu())]
+    assert len(sketches) == has_plan
     rows = [text.words for one in boards(job, (), Fraction(170), DejaVu()) for text in one.texts]
+    rows += [one.words for _, words in sketches for one in words]
     told = words_by_pattern("six_sided_box")
     for corner in ("Odd corners", "Even corners"):
         (row,) = (row for row in rows if row.startswith(corner))

@@ -141,6 +141,18 @@ class Laid(Struct, frozen=True):
     has_ends: tuple[bool, bool]
 
 
+def _on_end(of_level: Point, way: Fraction, on_left: bool) -> Point:
+    """A direction of a level board at the piece's top, when it is stood on end.
+
+    Args:
+        of_level: the direction, as it would be at that corner.
+        way: 1, or -1 at the bottom, where it lies the other way up.
+        on_left: whether its right-hand end is up, as at A and D.
+    """
+    right, up = (way * one for one in of_level)
+    return (-up, right) if on_left else (up, -right)
+
+
 def seen_axis(placement: Placement, at_corner: bool) -> int | None:
     """What is seen of two boards that lie in one plane; None where they do not."""
     across, along, through = placement.rows
@@ -163,7 +175,7 @@ class Arrangement:
         axis: what is seen.
         follows: lengths of boards that nobody gave, by their names.
         is_known: whether no length had to be guessed.
-        is_level: whether the first boards lie level.
+        is_level: whether the first boards lie level, or would if `front` did not stand them on end.
     """
 
     def __init__(self, junctions: Sequence[Junction], axis: int) -> None:
@@ -179,6 +191,8 @@ class Arrangement:
         zero = Fraction(0)
         level, up = (way, zero), (zero, -way if axis == BY_EDGES else way)
         across, along = (up, level) if self.is_level else (level, (zero, -way))
+        if self.is_level and not (start.first_at_side or start.is_end_to_end):  # it stands on end
+            across, along = (_on_end(one, way, start.letter in "AD") for one in (across, along))
         # Laid by its joint, wherever that is on the board.
         first = FlatPlacement((zero, zero), across, along)
         self._take(start, 0, first.facing(1 if start.first.hand is Hand.LEFT else -1))

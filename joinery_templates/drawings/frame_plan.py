@@ -340,26 +340,31 @@ class _Frame:
     ) -> tuple[tuple[Fraction, Fraction], tuple[Fraction, Fraction] | None] | None:
         """From where to where the finished piece reaches, and the room in it; None if unknown.
 
-        An end that is a corner's reaches as far as the board that it meets: horns come off.
+        An end that is a corner's reaches as far as the board that it meets: horns come off. One
+        that runs on past that board and stays adds to the piece, and not to the room in it.
         Between boards that lean nothing is told: at their two ends it differs.
         """
         reached: list[tuple[Fraction, Fraction, bool | None]] = []
+        run_on: list[Fraction] = []
         for key, bar in self._bars.items():
             at = sorted(corner[axis] for corner in bar.ring)
             if bar.is_level == (axis == 1):
                 reached.append((at[0], at[-1], None if all(bar.lie.along) else True))
                 continue
             corners = {
-                one.both[number].hand
+                one.both[number].hand: one.both[number].place
                 for one, number in self._all.at_piece(key)
                 if self._all.is_at_end(one, number) and not one.is_end_to_end
             }
             for number, hand in enumerate(Hand):
+                edges = ZERO, self._wide(bar.board)
+                ends = sorted(bar.lie.point(x, bar.span[number])[axis] for x in edges)
                 if hand not in corners:
                     if not bar.has_ends[number]:
                         return None
-                    end = bar.lie.point(ZERO, bar.span[number])[axis]
-                    reached.append((end, end, False))
+                    reached.append((ends[0], ends[1], False))
+                elif corners[hand].along and not corners[hand].has_horn:
+                    run_on += ends
         if not self._all.is_known:
             return None
         low = min(reached, key=lambda one: one[0])
@@ -367,7 +372,7 @@ class _Frame:
         if None in (low[2], high[2]) or low[2] != high[2] or low == high:
             return None
         inside = (low[1], high[0]) if low[2] and low[1] < high[0] else None
-        return (low[0], high[1]), inside
+        return (min((low[0], *run_on)), max((high[1], *run_on))), inside
 
     def figure(self, room: Fraction) -> Figure:
         """The sketch with its words, within so much room from side to side."""

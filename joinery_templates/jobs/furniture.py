@@ -30,7 +30,7 @@ from joinery_templates.jobs.standing import (
     stuff,
     thin_wall,
 )
-from joinery_templates.jobs.which_piece import hardly_meant, wrong_letters
+from joinery_templates.jobs.which_piece import hardly_meant, upside_down, wrong_letters
 from joinery_templates.joints.reading import shown
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Hand
@@ -89,6 +89,7 @@ def _advised(one: JointJob, more: Iterable[Finding], runs_on: bool) -> JointJob:
 def _on_board(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
     yield from _named_twice(standings)
     yield from no_leg(standings)
+    yield from upside_down(standings)
     yield from hardly_meant(standings)
     yield from _let_in_at_ends(standings, units)
     yield from _on_seams(standings, units)

@@ -13,6 +13,7 @@ from msgspec.structs import replace
 
 from joinery_templates.drawings.board_patterns import FACES, WRAP
 from joinery_templates.drawings.figure import FIRST_PLACE
+from joinery_templates.drawings.labels import up_end
 from joinery_templates.drawings.own_rows import strips
 from joinery_templates.jobs.closing import closing_order
 from joinery_templates.jobs.job import Job, JointJob
@@ -155,8 +156,7 @@ def _known(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> Mappin
     joined = [_joined(one, member, standings) for member in (0, 1)]
     closed = None if None in joined else all(joined)
     alone = _alone(one, standings)
-    flat = {} if WRAP in one.views else laid_flat(with_faces=FACES in one.views)
-    return {**flat} | {
+    known = {
         says.both: says.joined if is_so else says.free.format(alone)
         for says, is_so in (
             (ONE_BY_ONE, joined[0]),
@@ -165,6 +165,12 @@ def _known(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> Mappin
         )
         if is_so is not None
     }
+    if WRAP not in one.views:
+        known |= laid_flat(with_faces=FACES in one.views)
+    ends = {up_end(one.joint.placed(corner)[1]) for corner in one.corners}
+    if len(ends) == 1:
+        known[one.joint.members[1].part.up] = ends.pop()
+    return known
 
 
 def _joined(one: JointJob, member: int, standings: Mapping[str, Sequence[Standing]]) -> bool | None:

@@ -16,12 +16,12 @@ from joinery_templates.drawings.waste_words import depth_words
 from joinery_templates.exact import ZERO
 from joinery_templates.jobs.job import BROKEN, NO_RODS, Job
 from joinery_templates.jobs.standing import Standing, by_board, corner_names, pieces
+from joinery_templates.joints.upright import TOP
 from joinery_templates.lengths import Units, told_text
 from joinery_templates.wood.board import EDGES, Board, Face, Hand
 from joinery_templates.wood.faces import laid_out
 from joinery_templates.wood.polygons import Waste
 
-TOP = "top end"
 _Span = tuple[Fraction, Fraction]
 
 

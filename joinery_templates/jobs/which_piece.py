@@ -13,6 +13,7 @@ from msgspec.structs import replace
 
 from joinery_templates.errors import OURS, Finding, advice, mistake
 from joinery_templates.jobs.standing import Standing, Told, are_told
+from joinery_templates.joints.upright import TOP
 from joinery_templates.joints.words import listed
 from joinery_templates.wood.board import BROAD, EDGES, Face
 
@@ -52,6 +53,26 @@ def hardly_meant(standings: Sequence[Standing]) -> Iterator[Told]:
         hangs_below = one.is_from_a_to_b and one.letter in "AB"
         if at_leg and faces[0] in EDGES and not hangs_below:
             yield Told(one, at_leg, _between_legs(one, at_leg))
+
+
+def upside_down(standings: Iterable[Standing]) -> Iterator[Told]:
+    """Shelves at C and D, where a board lies turned over: their places count from a side's top.
+
+    Args:
+        standings: all that stands on boards of one name.
+    """
+    for one in standings:
+        # A partition, which front names, has its ends at A and D, or at B and C.
+        is_shelf = one.part.up == TOP and not (one.on_leg or one.one.first_in_front)
+        if is_shelf and one.letter in "CD":
+            finding = mistake(
+                "shelf-upside-down",
+                f'{one.told_first} is like {one.letter}: there "{one.mate.board.name}" would lie '
+                "upside down.",
+                "At any height write like A at its left-hand end and like B at its right-hand end, "
+                'such as { name = "Lower left", like = "A" }: its place counts from the top end.',
+            )
+            yield Told(one, one, finding)
 
 
 def wrong_letters(on_boards: Mapping[str, Sequence[Standing]]) -> Iterator[Told]:

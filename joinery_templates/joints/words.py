@@ -88,6 +88,11 @@ PRINT_AGAIN = (
 """What is done where a board is no longer as it was when it was measured."""
 
 
+def past_far_edge(mate: str) -> str:
+    """An end of a board, by what crosses it; where corners tell, it is called top or bottom end."""
+    return f"end past the {mate}'s far edge"
+
+
 def measure_again(boards: str = "both", with_width: bool = True) -> str:
     """What is measured before anything is marked: the thickness of some boards, and the width."""
     what, is_so = ("width and thickness", "they are") if with_width else ("the thickness", "it is")

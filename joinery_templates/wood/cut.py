@@ -162,6 +162,7 @@ class Place(Struct, frozen=True):
         is_paired: whether the same board has such a place of the other hand too, at its other
             end; else a board of the other hand is another one.
         on_leg: whether the board stands at a corner of the piece by itself, as a leg.
+        has_horn: whether the wood from there to that end is a horn, which comes off last.
     """
 
     words: str
@@ -169,6 +170,7 @@ class Place(Struct, frozen=True):
     along: Fraction | None = None
     is_paired: bool = True
     on_leg: bool = False
+    has_horn: bool = False
 
 
 class Slant(Struct, frozen=True):
@@ -325,6 +327,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
         sawn: where a saw reaches the sides, None where it reaches all: else they are chopped.
         is_paired: see `Place`.
         on_leg: see `Place`.
+        has_horn: see `Place`.
         is_upright: whether it is a stile, whose end at falling y is the top where the other
             board's reference edge lies down.
         left_longer: as of a `BoardEnd`.
@@ -341,6 +344,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
     sawn: HalfSpace | None = None
     is_paired: bool = False
     on_leg: bool = False
+    has_horn: bool = False
     is_upright: bool = False
     left_longer: Fraction | None = None
     slant: ClassVar[Slant | None] = None
@@ -367,7 +371,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
     def place(self, hand: Hand) -> Place:
         """Which of two boards that are mirror images it is, and how far along."""
         words = self.hands[0] if hand is Hand.RIGHT else self.hands[1]
-        return Place(words, along=self.along, is_paired=self.is_paired, on_leg=self.on_leg)
+        return Place(words, None, self.along, self.is_paired, self.on_leg, self.has_horn)
 
     def shown_from(self, length: Fraction) -> Fraction:
         """Where a face begins that is shown up to y = `length`: as far before, on the board."""

@@ -10,7 +10,9 @@ import pytest
 
 from joinery_templates.drawings.figure import Align, Figure, Role
 from joinery_templates.drawings.labels import up_end
+from joinery_templates.jobs.order_of_work import orders_of_work
 from joinery_templates.jobs.reader import read_job
+from joinery_templates.jobs.rods import rods
 from joinery_templates.patterns import arrangements, plans
 from joinery_templates.pdf.fonts import DejaVu
 
@@ -28,6 +30,38 @@ rail = "head"
 stile = "upright"
 angle = 80
 """
+CROSSED = """
+units = "mm"
+boards.long = { width = 46, thickness = 32, length = 420 }
+boards.short = { width = 38, thickness = 28, length = 360 }
+[[joints]]
+kind = "halving"
+form = "cross"
+corners = [{ name = "Crossing", like = "A" }]
+rail = "short"
+stile = "long"
+angle = 72
+"""
+SETTLE = """
+units = "mm"
+boards.post = { width = 60, thickness = 40, length = 900 }
+boards."top rail" = { width = 90, thickness = 30, length = 860 }
+boards."seat rail" = { width = 70, thickness = 30, length = 860 }
+[[joints]]
+kind = "mortise-and-tenon"
+corners = ["A", "B"]
+rail = "top rail"
+stile = "post"
+tenon_length = 30
+at = 30
+[[joints]]
+kind = "mortise-and-tenon"
+corners = ["D", "C"]
+rail = "seat rail"
+stile = "post"
+tenon_length = 30
+at = 400
+"""
 
 
 def plan(job: str) -> Figure:
@@ -38,7 +72,9 @@ def plan(job: str) -> Figure:
 def text_of(job: str) -> str:
     if job == "tee":
         return re.sub("corners = .*", 'corners = ["A"]', text_of("easel_frame"))
-    written = {"muntin": MUNTIN, "leaning frame": LEANING, "case": CASE}
+    written = {"muntin": MUNTIN, "leaning frame": LEANING, "case": CASE, "crossed": CROSSED}
+    written |= {"settle": SETTLE, "horns": SETTLE.replace("at = ", "horn = ")}
+    written["trestle"] = TRESTLE + HEAD
     return written[job] if job in written else (SAMPLES / f"{job}.toml").read_text("utf-8")
 
 
@@ -222,6 +258,16 @@ def test_all_four_boards_of_a_plan_are_named_on_it(job):
         ("handrail", "outside 1584 mm long"),  # 900 twice, less the scarf of 18 times 12
         ("canted_tray", ""),  # its sides lean
         ("leaning frame", ""),  # so do its stiles: at the top it is wider than at the feet
+        # A level board of 360; one of 420 by 46 leans 18 degrees from upright, and is as high as
+        # 420 cos 18 and 46 sin 18: 399.44 and 14.21.
+        ("crossed", "outside 360 mm wide and 413.7 mm high"),
+        # Posts of 60 by 900 run on past both rails. These are 860 less two tenons of 30. The top
+        # one goes down to 30 + 90 from the top, the seat's up to 400 + 70 from the floor.
+        ("settle", "outside 920 mm wide and 900 mm high, inside 800 mm wide and 310 mm high"),
+        # As horns they come off at the rails' far edges.
+        ("horns", "outside 920 mm wide and 470 mm high, inside 800 mm wide and 310 mm high"),
+        # A head of 600 on legs of 70, each 50 from its end; the feet are not level with a board.
+        ("trestle", "outside 600 mm wide, inside 360 mm wide"),
         # Rails of 20 3/8 in and stiles of 32 3/8 in, each end 3/16 in over. The rails are 2 1/4 in
         # wide; the lower one, of 1 1/2 in, has its far edge 24 in from the top, less 3/16 in.
         (
@@ -451,6 +497,21 @@ def test_every_figure_of_a_plan_is_what_its_line_measures(job, count):
     assert scales == pytest.approx([scales[0]] * count, rel=1e-6)
 
 
+@pytest.mark.parametrize("job", ["crossed", "settle"])
+def test_the_lines_of_the_finished_size_reach_as_far_as_the_wood(job):
+    figure = plan(job)
+    wood = [at for s in figure.strokes if s.role is Role.FRAME for at in (s.start, s.end)]
+    lines = [s for s in figure.strokes if s.role is Role.DIMENSION]
+    for axis in range(2):
+        ticks = [
+            s.start[axis]
+            for s in lines
+            if s.start[axis] == s.end[axis] and abs(s.start[1 - axis] - s.end[1 - axis]) == 2
+        ]
+        reach = [float(at[axis]) for at in wood]
+        assert [float(min(ticks)), float(max(ticks))] == pytest.approx([min(reach), max(reach)])
+
+
 def test_a_slanting_rail_stands_in_the_plan_of_its_frame():
     """30 degrees down to the right, from 200 on the left stile's inner edge."""
     figure = plan("garden_trellis")
@@ -569,3 +630,59 @@ def test_top_and_bottom_on_the_templates_of_a_frame_are_those_of_its_plan(job):
     if job == "muntin":
         assert len(frame.junctions) == 6
         assert "top" not in words
+
+
+HEAD = """
+[[joints]]
+kind = "mortise-and-tenon"
+name = "Legs to head"
+corners = [{ name = "Left", like = "A" }, { name = "Right", like = "B" }]
+rail = "leg"
+stile = "head"
+front = "leg"
+at = 50
+"""
+TIE = """
+[[joints]]
+{kind}
+name = "Tie"
+corners = [{{ name = "Tie left", like = "{left}" }}, {{ name = "Tie right", like = "{right}" }}]
+at = 200
+"""
+TRESTLE = """
+units = "mm"
+boards.leg = { width = 70, thickness = 40, length = 720 }
+boards.head = { width = 90, thickness = 40, length = 600 }
+boards.tie = { width = 60, thickness = 30, length = 500 }
+"""
+HALVED = 'kind = "halving"\nform = "tee"\nrail = "tie"\nstile = "leg"'
+DOWELLED = 'kind = "dowel"\nform = "frame"\nfirst_board = "tie"\nsecond_board = "leg"'
+PAST = "end past the rail's far edge"
+
+
+@pytest.mark.parametrize("kind", [HALVED, HALVED.replace("halving", "bridle"), DOWELLED])
+@pytest.mark.parametrize(
+    ("letters", "end"), [("DC", "bottom end"), ("AB", "top end"), ("AC", PAST)]
+)
+@pytest.mark.parametrize("leg_first", [True, False])
+def test_one_end_of_a_leg_has_one_name_on_all_pages(kind, letters, end, leg_first):
+    """A tie lettered D, C stands with its far edge 200 above the floor; A, B 200 below the top."""
+    tie = TIE.format(kind=kind, left=letters[0], right=letters[1])
+    job = read_job(TRESTLE + (HEAD + tie if leg_first else tie + HEAD))
+    (number,) = (n for n, one in enumerate(job.joints) if one.name == "Tie")
+    own = end.replace("rail", "first board") if kind == DOWELLED else end
+    words = " ".join(step.words for step in [*orders_of_work(job)][number])
+    assert re.findall(r"200 mm from the ((?:\w+ )?end(?: past the .*? far edge)?)", words) == [own]
+    placed = [job.joints[number].joint.placed(one)[1] for one in job.joints[number].corners]
+    names = {"A": "top end", "B": "top end", "C": "bottom end", "D": "bottom end"}
+    assert [up_end(one) for one in placed] == [names[letter] for letter in letters]
+    starts = {rod.start for rod in rods(job) if rod.board.name == "leg"}
+    assert end == PAST or starts == {end}
+    ((figure, told),) = plans(job, tuple(arrangements(job)), Fraction(175), DejaVu())
+    drawn = " ".join(text.words for text in figure.texts)
+    known = sorted(names[letter] for letter in letters)
+    assert sorted(re.findall(r"200 mm from the (\w+ end)", drawn)) == known
+    # The legs stand, as front says, and the head lies on them.
+    assert sorted(re.findall(r"50 mm from the (\w+ end)", drawn)) == ["left end", "right end"]
+    heads = [line.words.partition(":")[0] for line in told if "HEAD (" in line.words]
+    assert heads == ["Left, top left", "Right, top right"]

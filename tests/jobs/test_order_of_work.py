@@ -34,6 +34,7 @@ def sentences(words: str) -> list[str]:
 def in_any_piece(words: str) -> str:
     """Words without what depends on where boards are joined."""
     words = re.sub(ON_STILES.free.replace("{}", r"[^:]*"), "", words).replace(ON_STILES.both, "")
+    words = re.sub("end past the (?:rail|first board)'s far edge|(?:top|bottom) end", "", words)
     for one in (ONE_BY_ONE, SQUARED_UP):
         for said in (one.both, one.joined, one.free):
             words = words.replace(said, "")

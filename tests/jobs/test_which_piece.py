@@ -141,15 +141,50 @@ SHELF = joint("housing", ("shelf", "side"), "AB", "depth = 6\nat = 300")
         (SHELF, ""),
         (SHELF + 'front = "shelf"\n', "like D at the other: correct the corners, or leave front"),
         # As the corners of a box would be.
-        (SHELF.replace('"B"', '"D"'), "like A at one end is like B at the other: correct"),
-        # Both ends of two shelves, each end in a joint of its own.
-        (joint("housing", ("shelf", "side"), "AD") + joint("housing", ("shelf", "side"), "BC"), ""),
+        (rail("lock rail", "AD", 200), "like A at one end is like B at the other: correct"),
+        # Both ends of two rails, each end in a joint of its own.
+        (rail("lock rail", "AD", 200) + rail("lock rail", "BC", 200), ""),
     ],
 )
-def test_a_shelf_of_which_both_ends_are_told_as_those_of_two_is_advised_against(text, said) -> None:
-    words = told(CARCASE + text)
+def test_a_board_of_which_both_ends_are_told_as_those_of_two_is_advised_against(text, said) -> None:
+    words = told((CARCASE if "shelf" in text else BOARDS) + text)
     assert [code for code, _ in words] == (["one-end-each"] if said else [])
     assert all(said in one for _, one in words)
+
+
+SLID = (
+    '[[joints]]\nkind = "sliding-dovetail"\nshelf = "shelf"\nside = "side"\n'
+    'corners = [{ name = "Left", like = "A" }, { name = "Right", like = "B" }]\n'
+)
+DOWELLED = (
+    SLID.replace("sliding-dovetail", 'dowel"\nform = "tee')
+    .replace("shelf = ", "first_board = ")
+    .replace("side = ", "second_board = ")
+)
+
+
+@pytest.mark.parametrize("text", [SHELF, SLID, DOWELLED])
+def test_a_shelf_lettered_like_a_bottom_rail_is_refused(text: str) -> None:
+    """Turned over, its upper face would be 300 from the sides' foot, and not from their top."""
+    (one,) = read_job(CARCASE + text).joints
+    assert one.joint.members[1].part.up == "top end"
+    lower = text.replace('like = "A"', 'like = "D"').replace('like = "B"', 'like = "C"')
+    with pytest.raises(InputError) as refused:
+        read_job(CARCASE + lower)
+    (finding,) = refused.value.findings
+    assert finding.code == "shelf-upside-down"
+    assert '"shelf" would lie upside down' in finding.message
+    assert "like A at its left-hand end and like B at its right-hand end" in finding.remedy
+    letters = re.sub(r"corners = .*", 'corners = ["D", "C"]', text)
+    with pytest.raises(InputError, match="Corner D"):
+        read_job(CARCASE + letters)
+
+
+def test_the_foot_of_a_partition_is_like_d_or_c() -> None:
+    """Its head is let into what lies above it, its foot into what lies below."""
+    for ends in ("AD", "BC"):
+        text = joint("housing", ("partition", "top"), ends, 'depth = 6\nfront = "partition"')
+        read_job(CARCASE + text)
 
 
 def test_the_foot_of_an_upright_need_not_be_joined() -> None:
@@ -204,16 +239,17 @@ def drawers(fronts: str, backs: str) -> str:
         # One corner is cut elsewhere, and no letter alone puts that right.
         (drawers("ADA", "BCBC"), ""),
         (drawers("A", "C"), ""),
-        # Two shelves that are let in at one end only, at two heights.
+        # Two rails that are let in at one end only, at two heights.
         (
-            CARCASE
-            + joint("housing", ("shelf", "side"), "A", "depth = 6\nat = 200")
-            + joint("housing", ("shelf", "side"), "C", "depth = 6\nat = 400"),
+            BOARDS + rail("lock rail", "A", 200) + rail("lock rail", "C", 600),
             "",
         ),
-        # Of three shelves one has its ends where those of two would be.
+        # Of three rails one has its ends where those of two would be.
         (
-            CARCASE + re.sub(r"corners = .*", f"corners = [{numbered('S', 'ABABAC')}]", SHELF),
+            BOARDS
+            + re.sub(
+                r"corners = .*", f"corners = [{numbered('S', 'ABABAC')}]", rail("upper", "A", 200)
+            ),
             "like D instead of A or like B instead of C",
         ),
     ],

@@ -252,11 +252,11 @@ def _for_each(joint):
 
 @sentence(
     rf"On the {EDGE} of the {ROLE} measure N mm from the end past the {ROLE}'s far edge: there",
-    rf"On the {EDGE} of the {ROLE} measure N mm from the top end \(the {ROLE}'s ",
 )
 def _line(joint, edge, role, mate):
     assert edge == "reference"
     assert on_board(joint, role, ZERO, board_of(joint, mate).width)[1] == 0
+    assert on_board(joint, role, ZERO, ZERO)[1] > 0
     return [from_end(joint, role, mate)]
 
 

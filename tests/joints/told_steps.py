@@ -1610,6 +1610,13 @@ def _line_from_end(joint):
     return [[joint.members[1].part.along]]
 
 
+@sentence(r"comes, N mm from the end past the first board's far edge\.")
+def _line_from_end_past_far_edge(joint):
+    far, reference = (rail_edge_on_stile(joint, edge) for edge in ("far", "reference"))
+    assert far == 0 < reference
+    return [[joint.members[1].part.along]]
+
+
 @sentence(r"\. Its reference edge comes N mm further on")
 def _both_edges(joint):
     return [[rail_edge_on_stile(joint, "reference") - rail_edge_on_stile(joint, "far")]]

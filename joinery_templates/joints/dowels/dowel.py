@@ -16,6 +16,7 @@ from joinery_templates.joints.layout import FRAME_CORNERS, pose
 from joinery_templates.joints.spread import Layouts
 from joinery_templates.joints.tool_fit import BIT
 from joinery_templates.joints.upright import LEGS, TOP
+from joinery_templates.joints.words import past_far_edge
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.cut import BoardEnd, Part, Stretch, Vector
@@ -146,7 +147,7 @@ class Frame(OnEnd, frozen=True):
             start=ZERO,
             reach=self.line,
             line="" if at == 0 and not is_leg else "first board's far edge",
-            up=TOP if is_leg else "end past the first board's far edge",
+            up=TOP if is_leg else past_far_edge(self.role(0)),
             hands=LEGS if is_leg else ("towards its right-hand end", "towards its left-hand end"),
             along=at,
             is_paired=not at and not is_leg,
@@ -204,7 +205,7 @@ class Tee(Corner, frozen=True):
             start=ZERO,
             reach=self.thick,
             line="first board's outside face",
-            up="top end",
+            up=TOP,
             hands=("left side", "right side"),
             along=self.given.at,
         )

@@ -5,7 +5,13 @@ from collections.abc import Iterator
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.dowels.boards import CORNER, EDGE, FRAME, TEE, Dowelled
 from joinery_templates.joints.upright import MARKS_OF_LEGS
-from joinery_templates.joints.words import PEEL, PLACED_ALIKE, dashed_line, measure_again
+from joinery_templates.joints.words import (
+    PEEL,
+    PLACED_ALIKE,
+    dashed_line,
+    measure_again,
+    past_far_edge,
+)
 
 TRUE = "The gauged line must run through the middle of every hole."
 
@@ -172,7 +178,7 @@ def _place(joint: Dowelled) -> str:
         return f", level with the {'top end' if joint.upright.is_leg else 'end'}"
     if joint.given.form == TEE or joint.upright.is_leg:
         return f", {joint.text(at)} from the top end"
-    return f", {joint.text(at)} from the top end (the {joint.role(0)}'s reference edge is down)"
+    return f", {joint.text(at)} from the {past_far_edge(joint.role(0))}"
 
 
 def _lay_on_first(joint: Dowelled) -> str:

@@ -30,6 +30,7 @@ from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joints.layout import RailAndStile
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import choice_parameter, distance_parameter
+from joinery_templates.joints.words import past_far_edge
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import (
@@ -249,7 +250,7 @@ class Crossing(RailAndStile, frozen=True, dict=True):
             start=min(ys),
             reach=max(ys),
             line=f"{mate}'s far edge{at}",
-            up=f"end past the {mate}'s far edge",
+            up=past_far_edge(mate),
             hands=BESIDE_RAIL if self.given.form == TEE else FAR_EDGE_AT,
             along=self.along(number),
             is_upright=number == STILES,
@@ -288,7 +289,7 @@ class Crossing(RailAndStile, frozen=True, dict=True):
                     role.words,
                     board.length,
                     tuple(mark for mark in found if ZERO < mark.position < board.length),
-                    start=f"end past the {mate}'s far edge",
+                    start=past_far_edge(mate),
                     along_end=False,
                 )
 

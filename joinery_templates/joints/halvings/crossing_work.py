@@ -18,6 +18,7 @@ from joinery_templates.joints.words import (
     dashed_line,
     fold_over,
     measure_again,
+    past_far_edge,
 )
 from joinery_templates.lengths import INCH, Units, decimal_text
 
@@ -188,13 +189,10 @@ def _place(crossing: Crossing) -> Step:
         along = crossing.along(number)
         faces = f"the {' and the '.join(f'{one.face} face' for one in crossing.lost(number))}"
         if not crossing.is_end(number) and along:
-            end = f"end past the {mate}'s far edge"
-            if number == STILES:
-                end = f"top end (the {mate}'s reference edge is down)"
             told.append(
-                f"On the reference edge of {board} measure {crossing.text(along)} from the {end}: "
-                f"there the {mate}'s far edge comes. Square a pencil line from there across "
-                f"{faces} and both edges."
+                f"On the reference edge of {board} measure {crossing.text(along)} from the "
+                f"{past_far_edge(mate)}: there the {mate}'s far edge comes. Square a pencil line "
+                f"from there across {faces} and both edges."
             )
         elif not crossing.is_end(number):
             meets = "comes" if crossing.is_square else "meets the reference edge"

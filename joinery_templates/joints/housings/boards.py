@@ -12,6 +12,7 @@ from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import distance_parameter, size_parameter
 from joinery_templates.joints.sources import NOYES
+from joinery_templates.joints.upright import TOP
 from joinery_templates.joints.words import PLACE_CHOSEN
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Board
@@ -130,7 +131,7 @@ class ShelfInSide(Layout, frozen=True):
             start=ZERO,
             reach=reach,
             line=LINE,
-            up="top end",
+            up=TOP,
             hands=("left side", "right side"),
             along=self.given.at,
             sawn=sawn,

@@ -200,6 +200,7 @@ def stile_part(tenon: Tenon) -> Stretch:
         along=tenon.along,
         is_paired=not (tenon.given.middle or on_leg),
         on_leg=on_leg,
+        has_horn=tenon.given.horn is not None,
     )
 
 
