@@ -30,11 +30,16 @@ FORMS = {"dowel": 'form = "corner"'}
 """Of kinds that have several, the one that stands at a corner."""
 
 
+def text_of(name: str) -> str:
+    """The kind's own starter, at a corner where it can stand there."""
+    form = FORMS.get(name, r"\g<0>")
+    return re.sub(r"^form = .*", form, starter(kinds()[name]), flags=re.MULTILINE)
+
+
 @cache
 def job_of(name: str, front: int | None = None) -> Job:
     """The kind's own starter at all four corners; `front` is the board that is said to be there."""
-    text = re.sub(r"corners = \[.*?\]", CORNERS, starter(kinds()[name]), flags=re.DOTALL)
-    text = re.sub(r"^form = .*", FORMS.get(name, r"\g<0>"), text, flags=re.MULTILINE)
+    text = re.sub(r"corners = \[.*?\]", CORNERS, text_of(name), flags=re.DOTALL)
     if front is not None:
         board = kinds()[name].roles[front].key.removesuffix("_board")
         text = text.replace(CORNERS, f'{CORNERS}\nfront = "{board}"')
@@ -46,7 +51,7 @@ def only_joint(job: Job) -> JointJob:
     return one
 
 
-AT_CORNERS = [name for name in kinds() if only_joint(job_of(name)).joint.at_corner]
+AT_CORNERS = [name for name in kinds() if only_joint(read_job(text_of(name))).joint.at_corner]
 
 
 def ends_in_plan(job: Job) -> Iterator[tuple[str, str, str, str, str]]:
