@@ -14,6 +14,7 @@ from joinery_templates.jobs.closing import never_closed
 from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.legs import met_in_leg, no_leg
 from joinery_templates.jobs.mistakes import Mistakes
+from joinery_templates.jobs.open_rings import never_round
 from joinery_templates.jobs.panels import cut_into, panelled_twice
 from joinery_templates.jobs.space_between import misfits
 from joinery_templates.jobs.standing import (
@@ -57,7 +58,8 @@ def known_together(
     panelled = [*panelled_twice(on_boards)]
     in_tenons = (Told(rail, rail, each) for rail in panelled for each in cut_into(rail, units))
     letters, lengths = wrong_letters(on_boards), misfits(on_boards, units)
-    for one in chain(found, letters, lengths, in_tenons, never_closed(on_boards)):
+    closing = chain(never_closed(on_boards), never_round(on_boards))
+    for one in chain(found, letters, lengths, in_tenons, closing):
         told.setdefault(one.key, one)
     advised: dict[int, list[Finding]] = {}
     for one in told.values():
