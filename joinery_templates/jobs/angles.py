@@ -5,9 +5,10 @@ Seen from above, and however its boards lean, the corners of a closed ring of n 
 """
 
 import math
+from collections.abc import Sequence
 from fractions import Fraction
 
-from joinery_templates.joint import Joint
+from joinery_templates.joint import Corner, Joint
 
 NEARLY = 0.1
 """Degrees that a corner may be off: as near as a bevel is set (our judgement)."""
@@ -46,3 +47,23 @@ def in_row(joint: Joint) -> bool:
     """Whether its boards lie edge to edge or end to end, their faces in one plane."""
     _, (_, along, _), (*_, through) = joint.placement.rows
     return through == 1 and abs(along) == 1
+
+
+def joints_made(joint: Joint, corners: Sequence[Corner]) -> int:
+    """For how many joints of the piece its corners stand, one by one or for several alike.
+
+    Boards of one name in a row have a joint less than there are boards, those of a ring as many. Of
+    two names in turn, each sort of corner stands as often as there are boards of the rarer one.
+    """
+    first, second = (member.part.board for member in joint.members)
+    fewer = min(first.pieces or 0, second.pieces or 0)
+    are_counted = any(member.pieces for member in joint.members)
+    if are_counted or not fewer or not (at_angle(joint) or in_row(joint)):
+        return len(corners)
+    if first.name != second.name:
+        made = fewer * len({corner.mirrored for corner in corners})
+    elif at_angle(joint) and rings_closed(fewer, plan_of(joint)):
+        made = fewer
+    else:
+        made = fewer - 1
+    return max(len(corners), made)
