@@ -59,7 +59,7 @@ def known_together(
     panelled = [*panelled_twice(on_boards)]
     in_tenons = (Told(rail, rail, each) for rail in panelled for each in cut_into(rail, units))
     letters, lengths = wrong_letters(on_boards), misfits(on_boards, units)
-    closing = chain(never_closed(on_boards), never_round(on_boards))
+    closing = chain(never_closed(on_boards), never_round(on_boards, units))
     for one in chain(found, letters, lengths, in_tenons, closing):
         told.setdefault(one.key, one)
     advised: dict[int, list[Finding]] = {}

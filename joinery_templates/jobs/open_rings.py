@@ -13,8 +13,10 @@ from joinery_templates.jobs.angles import (
     plan_of_ring,
     rings_closed,
 )
+from joinery_templates.jobs.four_sides import four_lengths
 from joinery_templates.jobs.standing import Standing, Told
 from joinery_templates.joints.corners.angles import LEAST_PLAN, MOST_PLAN
+from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Board
 
 FOUR = "ABCD"
@@ -51,17 +53,19 @@ class Corners(Struct, frozen=True):
         return one_joint and len(self.boards) == len(ends) == 2 and len(counts) == 1
 
 
-def never_round(on_boards: Mapping[str, Sequence[Standing]]) -> Iterator[Told]:
+def never_round(on_boards: Mapping[str, Sequence[Standing]], units: Units) -> Iterator[Told]:
     """Corners whose angles close no ring, and rings that show one end of their boards alone.
 
     Args:
         on_boards: what stands on each board.
+        units: that figures are told in.
     """
     for corners in _corners(on_boards):
         plans = [plan_of(one.one.joint) for one in corners.first_at]
         is_even, plan, count = max(plans) - min(plans) <= NEARLY, plans[0], corners.count
         if not (is_even and count > len(FOUR)) and (by_letter := _by_letter(corners)):
-            yield from _four_sides(by_letter)
+            told = [*_four_sides(by_letter)]
+            yield from told or four_lengths(corners.at, by_letter, units)
         elif is_even and count >= FEWEST:
             at, rings = corners.first_at[0], rings_closed(count, plan)
             # Boards that turn by the angle that was given would have closed one ring.

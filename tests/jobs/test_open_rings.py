@@ -99,6 +99,54 @@ def test_the_four_corners_of_a_piece_add_up_to_a_whole_turn(front, back, words):
     assert [word for word in words if word not in told[0]] == []
 
 
+@pytest.mark.parametrize(
+    ("back", "told"),
+    [
+        # The sides run in by 203.1 cos 80 = 35.27 each: 300 - 70.54 = 229.46 behind.
+        ("229.5", ""),
+        ("230.1", ""),  # as near as a tenth of a degree brings it, 0.52, and a shaving
+        ("300", 'end 70.5 mm{} "back" 229.5 mm long; or make "front" 370.5 mm long.'),
+        # Or of 203.1 the sides 50 / cos 80 = 287.94, which bring them in by 50 each.
+        (
+            "200",
+            'end 29.5 mm{} "side" 287.9 mm long; or make "back" 229.5 mm long; or make "front" '
+            "270.5 mm long.",
+        ),
+    ],
+)
+def test_four_sides_are_as_long_as_their_angles_want_them(back, told):
+    text = FAN.format(front=80, back=100).replace("length = 229.5", f"length = {back}")
+    words = found(text, "ring-open")
+    assert len(words) == bool(told)
+    assert told.format(" from where they began. Make") in "".join(words)
+    assert found(text.replace(f", length = {back}", ""), "ring-open") == []
+
+
+def test_of_four_unlike_sides_the_one_is_told_that_alone_would_close_them():
+    """Square at A and B, 200 apart; from D at 60 degrees 200 / sin 60 = 230.94 to C.
+
+    That brings C 200 / tan 60 = 115.47 nearer: 184.53 from B, where D is 300 from A.
+    """
+    lengths = {"left": 200, "front": 300, "back": 184.53, "right": 230.94}
+    at = {"A": ("left", "front", 90), "B": ("left", "back", 90)}
+    at |= {"C": ("right", "back", 120), "D": ("right", "front", 60)}
+    boards = [
+        f"boards.{name} = {{ width = 80, thickness = 10, length = {length} }}"
+        for name, length in lengths.items()
+    ]
+    joints = [
+        f'[[joints]]\nkind = "angled-mitre"\nname = "Joint {letter}"\ncorners = ["{letter}"]\n'
+        f'first_board = "{first}"\nsecond_board = "{second}"\nplan = {plan}'
+        for letter, (first, second, plan) in at.items()
+    ]
+    text = "\n".join((*boards, *joints))
+    assert found(text, "ring-open") == []
+    (told,) = found(text.replace("230.94", "220"), "ring-open")
+    assert told.endswith('end 10.9 mm from where they began. Make "right" 230.9 mm long.')
+    (told,) = found(text.replace("200", "195"), "ring-open")
+    assert told.endswith('end 5 mm from where they began. Make "left" 200 mm long.')
+
+
 def test_a_canted_piece_of_four_equal_corners_is_square():
     tray = """\
 boards.long = { width = 80, thickness = 10, length = 400 }
