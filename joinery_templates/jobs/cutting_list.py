@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from joinery_templates.drawings.cutting_list import Entry
 from joinery_templates.exact import ZERO
+from joinery_templates.jobs.angles import at_angle, in_row
 from joinery_templates.jobs.job import Job
 from joinery_templates.jobs.standing import Standing, by_board, known_pieces
 from joinery_templates.lengths import INCH, Units, told_text
@@ -66,7 +67,7 @@ def _of_own_wood(job: Job, lengths: Mapping[str, Fraction]) -> Iterator[Entry]:
         for member, each, runs_on in one.joint.of_own_wood:
             board = replace(member.part.board, width=seam) if runs_on else member.part.board
             alike = found.setdefault((board, member.part.reach, runs_on), [])
-            alike.append((each * len(one.corners), one.name))
+            alike.append((each * one.joints_made, one.name))
     sorts = Counter(board.called for board, *_ in found)
     for (board, long, runs_on), alike in found.items():
         count = sum(made for made, _ in alike)
@@ -87,13 +88,23 @@ def prints(job: Job) -> str:
     for ones in by_board(job.joints).values():
         board = ones[0].board
         ends = Counter(one.placed.hand for one in ones if one.is_end)
-        for times in {(board.pieces or 0) // count for count in ends.values()}:
+        for times in {_times(one, ends[one.placed.hand]) for one in ones if one.is_end}:
             if times > 1:
                 often.setdefault(times, []).append(board.called)
     told = (f"those of {' and '.join(names)} {times} times" for times, names in often.items())
     if not often:
         return ""
     return f"A template that is glued on serves one corner: print {' and '.join(told)}."
+
+
+def _times(one: Standing, count: int) -> int:
+    """For how many ends of its board one of so many stands that are drawn alike."""
+    joint, every = one.one.joint, (one.board.pieces or 0) // count
+    are_counted = all(member.part.board.pieces for member in joint.members)
+    if not are_counted or not (at_angle(joint) or in_row(joint)):
+        return every
+    # A row has two ends more that no other board meets.
+    return min(every, one.one.joints_made // len(one.one.corners))
 
 
 def _longer(standings: Sequence[Standing], spare: Fraction) -> Fraction:

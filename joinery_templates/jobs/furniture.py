@@ -14,7 +14,9 @@ from joinery_templates.jobs.closing import never_closed
 from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.legs import met_in_leg, no_leg
 from joinery_templates.jobs.mistakes import Mistakes
+from joinery_templates.jobs.open_rings import never_round
 from joinery_templates.jobs.panels import cut_into, panelled_twice
+from joinery_templates.jobs.rebates import around_rebates, covered, goes_on, runs_out
 from joinery_templates.jobs.space_between import misfits
 from joinery_templates.jobs.standing import (
     ALONG,
@@ -57,7 +59,8 @@ def known_together(
     panelled = [*panelled_twice(on_boards)]
     in_tenons = (Told(rail, rail, each) for rail in panelled for each in cut_into(rail, units))
     letters, lengths = wrong_letters(on_boards), misfits(on_boards, units)
-    for one in chain(found, letters, lengths, in_tenons, never_closed(on_boards)):
+    closing = chain(never_closed(on_boards), never_round(on_boards, units))
+    for one in chain(found, letters, lengths, in_tenons, closing):
         told.setdefault(one.key, one)
     advised: dict[int, list[Finding]] = {}
     for one in told.values():
@@ -65,24 +68,35 @@ def known_together(
             mistakes.add(one.at.path, one.finding)
         else:
             advised.setdefault(one.at.number, []).append(one.finding)
-    run_on = Counter(rail.number for rail in panelled)
+    untrue = [
+        # The other board's groove runs on past the rail, beside a further panel, and never shows.
+        *((number, f"{GROOVE}-shows") for number in _all_corners(panelled)),
+        # Another joint's rebate is behind the shelf, and what lies there covers the housing.
+        *((number, "housing-open") for number in covered(on_boards)),
+    ]
     return tuple(
-        _advised(one, advised.get(number, ()), run_on[number] == len(one.corners))
+        _advised(one, advised.get(number, ()), [code for at, code in untrue if at == number])
         for number, one in enumerate(joints)
         if one
     )
 
 
-def _advised(one: JointJob, more: Iterable[Finding], runs_on: bool) -> JointJob:
+def _all_corners(standings: Sequence[Standing]) -> list[int]:
+    """The joints of which every corner is among these."""
+    count = Counter(one.number for one in standings)
+    joints = {one.number: len(one.one.corners) for one in standings}
+    return [number for number, corners in joints.items() if count[number] == corners]
+
+
+def _advised(one: JointJob, more: Iterable[Finding], untrue: Sequence[str]) -> JointJob:
     """The joint with more advice.
 
     Args:
         one: the joint.
         more: what else is told.
-        runs_on: whether the other board's groove runs on past the rail, beside a further panel,
-            so that it never shows.
+        untrue: the codes of its own advice that does not hold beside the job's other joints.
     """
-    own = (each for each in one.joint.findings if not (runs_on and each.code == f"{GROOVE}-shows"))
+    own = (each for each in one.joint.findings if each.code not in untrue)
     return replace(one, joint=replace(one.joint, findings=(*own, *more)))
 
 
@@ -93,6 +107,7 @@ def _on_board(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
     yield from hardly_meant(standings)
     yield from _let_in_at_ends(standings, units)
     yield from _on_seams(standings, units)
+    yield from around_rebates(standings, units)
     places: dict[At | None, list[Standing]] = {}
     legs: list[set[int]] = []
     for one in standings:
@@ -308,17 +323,8 @@ def _across(one: Standing, seam: Standing, units: Units) -> Iterator[Told]:
 def _grooved(one: Standing, beyond: Sequence[Standing], units: Units) -> Iterator[Told]:
     """A groove or rebate that is right for one joint and shows at the other end of the board."""
     for channel in one.channels():
-        plain = (other for other in beyond[:MOST_SORTS] if channel not in other.channels())
+        plain = (other for other in beyond[:MOST_SORTS] if not goes_on(channel, one, other))
         there = next((other for other in plain if shows(channel, other)), None)
         if there:
             name = GROOVE if len([side for side in channel if side.normal[0]]) > 1 else "rebate"
-            reach = length_text(there.part.reach, units)
-            finding = advice(
-                f"{name}-shows",
-                f'The {name} of {one.told} runs on along "{one.board.name}" and shows at its other '
-                f"end, in {there.told}.",
-                OURS,
-                f"Stop it {reach} from that end, or give that joint the same {name}: its layout "
-                "then keeps clear.",
-            )
-            yield Told(one, there, finding)
+            yield Told(one, there, runs_out(name, one, there, "at its other end", units))

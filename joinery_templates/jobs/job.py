@@ -6,6 +6,7 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from joinery_templates.errors import Finding
+from joinery_templates.jobs.angles import joints_made
 from joinery_templates.joint import Corner, Joint, Placed
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Tell, Units, teller
@@ -50,6 +51,11 @@ class JointJob(Struct, frozen=True):
         return not self.joint.at_leg and self.joint.members[0].hand is Hand.LEFT
 
     @property
+    def joints_made(self) -> int:
+        """For how many joints of the piece its corners stand."""
+        return joints_made(self.joint, self.corners)
+
+    @property
     def placed(self) -> tuple[Placed, ...]:
         """Each piece that is made of wood of its own, then every board at every corner.
 
@@ -60,7 +66,7 @@ class JointJob(Struct, frozen=True):
         first, *others = self.corners
         for_all = replace(first, name=self.name) if others else first
         own = (
-            Placed(member, for_all, made=count * len(self.corners))
+            Placed(member, for_all, made=count * self.joints_made)
             for member, count, runs_on in self.joint.of_own_wood
             if not runs_on
         )

@@ -217,7 +217,7 @@ def _out_of_line(one: Way, off: Fraction, why: Why, units: Units) -> Iterator[To
             f'From {at.told}, "{at.board.name}" comes to "{board.board.name}" at {here} in '
             f"{there.told}, not at {given}: {because}.",
             OURS,
-            f"{remedy}, or write at = {_as_measured(right, units)} there.",
+            f"{remedy}, or write at = {as_measured(right, units)} there.",
         )
         yield Told(there, at, finding)
 
@@ -228,7 +228,7 @@ def _length_off(one: Way, right: Way, longer: Fraction, units: Units) -> Finding
     apart, now, then = (
         length_text(each, units) for each in (one.keeps - longer, one.keeps, length)
     )
-    needed = _as_measured(length - longer, units)
+    needed = as_measured(length - longer, units)
     first, third = (link.other.board.name for link in (one.start, one.end))
     both = f'"{first}" and "{third}"' if first != third else f'the two boards "{first}"'
     is_square = one.start.at.is_square and one.end.at.is_square
@@ -249,7 +249,7 @@ def _length_off(one: Way, right: Way, longer: Fraction, units: Units) -> Finding
     )
 
 
-def _as_measured(length: Fraction, units: Units) -> str:
+def as_measured(length: Fraction, units: Units) -> str:
     """To a tenth of a millimetre, or 1/64 in: as near as a board is sawn."""
     step = Fraction(1, 10) if units is Units.MM else INCH / 64
     return length_text(nearest_setting(length, step), units)

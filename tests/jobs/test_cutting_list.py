@@ -300,3 +300,82 @@ def test_a_rail_between_legs_that_takes_a_shelf_is_no_other_rail():
     } <= counted(
         STRETCHED + AT_SHELF.replace("300", "100") + SHELVES["dowelled"].replace('"side"', '"rail"')
     )
+
+
+ROW = """
+units = "mm"
+boards.apron = {{ width = 160, thickness = 20, length = 640, pieces = {pieces} }}
+[[joints]]
+first_board = "apron"
+second_board = "apron"
+{kind}
+"""
+BUTT = 'kind = "butt-dovetail-key"\nkeys = 2'
+MITRE = 'kind = "splined-mitre"\nform = "feathers"\nfeathers = 3'
+
+
+@pytest.mark.parametrize(
+    ("pieces", "kind", "made", "times"),
+    [
+        # n boards in a row have n - 1 joints, each with its two keys.
+        (2, BUTT, 2, 0),
+        (3, BUTT, 4, 2),
+        (4, BUTT, 6, 3),
+        (4, 'kind = "dovetail-key"\nkeys = 2', 6, 0),
+        (5, 'kind = "tongue-and-groove"\nform = "loose"', 4, 0),
+        (5, 'kind = "dowel"\nform = "edge"\ndowels = 4', 16, 0),
+        # Four sides close a box with four corners, eight close two boxes; two make one corner.
+        (4, MITRE, 12, 4),
+        (8, MITRE, 24, 8),
+        (2, MITRE, 3, 0),
+        # At four corners that are named, no more are wanted than these have.
+        (4, f'{MITRE}\ncorners = ["A", "B", "C", "D"]', 12, 0),
+    ],
+)
+def test_loose_pieces_are_made_for_every_joint_of_a_row_or_ring(pieces, kind, made, times):
+    job = read_job(ROW.format(pieces=pieces, kind=kind))
+    assert [row[1] for row in listed(job.source)] == [f"{pieces}", f"{made}"]
+    assert {at.made for at in job.joints[0].placed if at.is_loose} <= {made}
+    assert prints(job).endswith(f"print those of APRON {times} times." if times else "")
+    assert bool(prints(job)) == bool(times)
+
+
+@pytest.mark.parametrize(
+    ("pieces", "corners", "made"),
+    [
+        # Two tops of two boards each: the long one's right-hand end meets the other's left-hand.
+        ((2, 2), "", 4),
+        # One board between two others, which has two joints.
+        ((2, 1), 'corners = [{ name = "L", like = "A" }, { name = "R", like = "B" }]', 4),
+        ((1, 1), "", 2),
+        ((None, 1), "", 2),
+    ],
+)
+def test_of_two_boards_in_a_row_the_rarer_says_how_often_they_meet(pieces, corners, made):
+    told = [f", pieces = {count}" if count else "" for count in pieces]
+    rows = listed(f"""
+units = "mm"
+boards.long = {{ width = 90, thickness = 20, length = 700{told[0]} }}
+boards.short = {{ width = 90, thickness = 20, length = 500{told[1]} }}
+[[joints]]
+first_board = "long"
+second_board = "short"
+{BUTT}
+{corners}
+""")
+    assert rows[-1][1] == f"{made}"
+
+
+def test_where_one_board_alone_is_counted_its_templates_are_printed_for_each():
+    text = IN_TURN.format(counted=", pieces = 2")
+    assert prints(read_job(text)).endswith("print those of TALL 2 times.")
+
+
+IN_TURN = """
+boards.tall = {{ width = 90, thickness = 10, length = 140{counted} }}
+boards.low = {{ width = 90, thickness = 10, length = 140 }}
+[[joints]]
+kind = "angled-dovetail"
+tail_board = "tall"
+pin_board = "low"
+"""

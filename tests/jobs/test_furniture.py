@@ -31,6 +31,10 @@ CODES = {
     "never-closed",
     "length-off",
     "tongue-cut",
+    "ring-open",
+    "one-end-drawn",
+    "rebates-differ",
+    "rebate-filled",
 }
 TRELLIS = (JOBS[0].parent / "garden_trellis.toml").read_text("utf-8")
 GROOVE = "groove = { from_edge = 9, width = 6, depth = 4 }"
