@@ -16,11 +16,11 @@ from joinery_templates.drawings.figure import FIRST_PLACE
 from joinery_templates.drawings.own_rows import strips
 from joinery_templates.jobs.closing import closing_order
 from joinery_templates.jobs.job import Job, JointJob
-from joinery_templates.jobs.panels import panelled_twice
+from joinery_templates.jobs.panels import is_at_end, panelled_twice
 from joinery_templates.jobs.rods import rods
 from joinery_templates.jobs.standing import Standing, by_board, corner_names, known_pieces
 from joinery_templates.joint import Joint, Step, Task
-from joinery_templates.joints.words import ON_STILES, ONE_BY_ONE, SQUARED_UP, listed
+from joinery_templates.joints.words import AT_END, ON_STILES, ONE_BY_ONE, SQUARED_UP, listed
 from joinery_templates.wood.board import Face
 
 CUT_ALL_FIRST = (
@@ -149,6 +149,7 @@ def _known(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> Mappin
             (ONE_BY_ONE, joined[0]),
             (SQUARED_UP, closed),
             (ON_STILES, not alone if alone is not None else None),
+            (AT_END, _are_at_ends(one, standings)),
         )
         if is_so is not None
     }
@@ -164,6 +165,17 @@ def _joined(one: JointJob, member: int, standings: Mapping[str, Sequence[Standin
         if standing.one is one and standing.member == member and standing.placed.corner.like
     }
     return found.pop() if len(found) == 1 else None
+
+
+def _are_at_ends(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> bool:
+    """Whether all rails of a joint close a frame, though nobody told where they come."""
+    found = [
+        is_at_end(standing, piece)
+        for piece in known_pieces(standings[one.joint.boards[1]])
+        for standing in piece
+        if standing.one is one and standing.member
+    ]
+    return bool(found) and all(found)
 
 
 def _alone(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> str | None:

@@ -34,18 +34,52 @@ def panelled_twice(on_boards: Mapping[str, Sequence[Standing]]) -> Iterator[Stan
                 rail = ends.get((one.number, one.index))
                 if one.is_end or rail is None or not rail.channels():
                     continue
-                if any(_is_nearer(other, one) for other in grooved):
+                if any(_is_nearer(other, one, piece) for other in grooved):
                     yield rail
 
 
-def _is_nearer(other: Standing, one: Standing) -> bool:
-    """Whether it is nearer to the end that the one is measured from, in the same edge."""
-    if one.on_leg and other.enters != one.enters:
+def is_at_end(one: Standing, piece: Sequence[Standing]) -> bool:
+    """Whether a rail whose place nobody told closes a frame: level with an end of the stile.
+
+    So it is where the stile is as long as from it to another one like it.
+
+    Args:
+        one: what is let into a stile.
+        piece: all that stands on that stile.
+    """
+    if one.is_end or one.is_measured or one.on_leg:
         return False
-    if other.placed.hand is one.placed.hand:
-        return not one.is_measured or other.along < one.along
-    length = one.board.length
-    return length is not None and one.is_measured and length - other.along < one.along
+    here, there = (
+        [other for other in piece if other.placed.hand is hand and other is not one]
+        for hand in (one.placed.hand, one.placed.hand.other)
+    )
+    untold = any(not (other.is_end or other.is_measured) for other in there)
+    return untold and all(_is_nearer(one, other, piece) for other in here)
+
+
+def _is_nearer(other: Standing, one: Standing, piece: Sequence[Standing]) -> bool:
+    """Whether it is nearer to the end that the one is measured from, in the same edge.
+
+    A rail whose place nobody told is the frame's own, at the end, where there is room for it.
+    Of two such, only one that stands at both ends of the piece is known to be that.
+    """
+    if other is one or (one.on_leg and other.enters != one.enters):
+        return False
+    if other.placed.hand is not one.placed.hand:
+        length = one.board.length
+        return length is not None and one.is_measured and length - other.along < one.along
+    if other.is_end or one.is_end:
+        return other.is_end
+    if one.is_measured:
+        return other.along < one.along if other.is_measured else other.part.reach <= one.along
+    if other.is_measured:
+        return other.along < one.part.reach
+    return _is_at_both_ends(other, piece) and not _is_at_both_ends(one, piece)
+
+
+def _is_at_both_ends(one: Standing, piece: Sequence[Standing]) -> bool:
+    """Whether its joint stands at both ends of a piece."""
+    return len({other.placed.hand for other in piece if other.number == one.number}) > 1
 
 
 def cut_into(rail: Standing, units: Units) -> Iterator[Finding]:

@@ -630,6 +630,15 @@ def test_a_groove_in_the_far_edge_takes_wood_of_a_tenon_that_comes_nearer(far, h
     assert [code for code in told if code == "groove-in-tenon"] == found
 
 
+@pytest.mark.parametrize("kind", ["haunched-mortise-and-tenon", "mortise-and-tenon"])
+def test_a_plain_door_has_no_panel_at_the_far_edges_of_its_rails(kind):
+    """They are its top and bottom, where the stile's groove shows unless a haunch fills it."""
+    joints = f'[[joints]]\nkind = "{kind}"\nrail = "rail"\nstile = "stile"\ntenon_length = 50\n'
+    corners = 'corners = ["A", "B", "C", "D"]\ngroove = { width = 8, depth = 10 }\n'
+    shows = [] if kind.startswith("haunched") else ["groove-shows"]
+    assert codes(f"{PANELLED}{joints}{corners}") == shows
+
+
 def braced(brace: str) -> str:
     """A level rail between two stiles, and below it a brace that leans 30 degrees."""
     text = ""

@@ -222,7 +222,8 @@ class Parameters(Table):
     )
     at: Fraction | None = distance_parameter(
         "From the stile's end to the rail's far edge, where that end stays; for a middle rail.",
-        "not told: the rail goes where you square its line",
+        "not told: level with the stile's end where rails close a frame at both its ends; else the "
+        "rail goes where you square its line",
     )
     from_end: str = choice_parameter(
         "The end of a leg that `at` is measured from: from the bottom it goes to the rail's "
