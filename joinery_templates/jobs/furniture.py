@@ -26,6 +26,7 @@ from joinery_templates.jobs.standing import (
     are_told,
     by_board,
     gap,
+    is_groove,
     shows,
     stuff,
     thin_wall,
@@ -310,7 +311,7 @@ def _grooved(one: Standing, beyond: Sequence[Standing], units: Units) -> Iterato
         plain = (other for other in beyond[:MOST_SORTS] if channel not in other.channels())
         there = next((other for other in plain if shows(channel, other)), None)
         if there:
-            name = GROOVE if len([side for side in channel if side.normal[0]]) > 1 else "rebate"
+            name = GROOVE if is_groove(channel) else "rebate"
             reach = length_text(there.part.reach, units)
             finding = advice(
                 f"{name}-shows",

@@ -18,7 +18,13 @@ from joinery_templates.jobs.closing import closing_order
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.panels import is_at_end, panelled_twice
 from joinery_templates.jobs.rods import rods
-from joinery_templates.jobs.standing import Standing, by_board, corner_names, known_pieces
+from joinery_templates.jobs.standing import (
+    Standing,
+    by_board,
+    corner_names,
+    is_groove,
+    known_pieces,
+)
 from joinery_templates.joint import Joint, Step, Task
 from joinery_templates.joints.words import AT_END, ON_STILES, ONE_BY_ONE, SQUARED_UP, listed
 from joinery_templates.wood.board import Face
@@ -29,7 +35,7 @@ CUT_ALL_FIRST = (
 )
 IN_TURNS = "Glue {}, and {} last: the other way round they do not go together."
 FROM_ROD = "Where the rod for {} has a mark, take it from the rod; measure only what it lacks."
-BOTH_EDGES = " A panel stands on either side of {}: work the far edge there likewise."
+BOTH_EDGES = " {} stands on either side of {}: work the far edge there likewise."
 DONE = "Done in step {}{}."
 HARD = ": let that glue harden first, for the sockets are marked and cut across the closed joint"
 TRY_DRY = " and try the whole piece dry"
@@ -84,8 +90,8 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
                 words = f"{FROM_ROD.format(rod)} {words}"
             if step is first.get(Task.LAY_ON) and _has_both(one):
                 words = f"{EITHER_TEMPLATE} {words}"
-            if step.task is Task.PLOUGH and panelled and _is_of_frame(one.joint):
-                words += BOTH_EDGES.format(listed(panelled))
+            if step.task is Task.PLOUGH and panelled and (panel := _panel_of(one, standings)):
+                words += BOTH_EDGES.format(panel, listed(panelled))
             if step is laid_on:
                 words += on_strips
             steps.append(replace(step, words=_once(words, step.task, here, said), sign=sign))
@@ -215,10 +221,17 @@ def _laid_on(joint: Joint) -> tuple[Step | None, str]:
     return step, f" {words}"
 
 
-def _is_of_frame(joint: Joint) -> bool:
-    """Whether a groove or rebate runs along all its boards, away from their ends."""
-    grooved = (any(cut.is_groove for cut in member.part.cuts) for member in joint.members)
-    return not joint.at_corner and all(grooved)
+def _panel_of(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> str:
+    """What stands in a groove or rebate that runs along all boards of a joint, away from ends."""
+    channels = [
+        standing.channels()
+        for name in one.joint.boards
+        for standing in standings[name]
+        if standing.one is one
+    ]
+    if one.joint.at_corner or not all(channels):
+        return ""
+    return "A panel" if is_groove(channels[0][0]) else "A panel or glass"
 
 
 def _has_both(one: JointJob) -> bool:

@@ -8,10 +8,9 @@ that ends there in another board, the space between is closed all round and hold
 from collections.abc import Iterator, Mapping, Sequence
 
 from joinery_templates.errors import OURS, Finding, advice
-from joinery_templates.exact import ONE, ZERO
-from joinery_templates.jobs.standing import Standing, known_pieces, stuff
+from joinery_templates.exact import ZERO
+from joinery_templates.jobs.standing import SHAVING, Standing, is_groove, known_pieces, stuff
 from joinery_templates.lengths import Units, length_text
-from joinery_templates.wood.placement import Placement
 from joinery_templates.wood.solid import remaining
 
 
@@ -85,25 +84,25 @@ def _is_at_both_ends(one: Standing, piece: Sequence[Standing]) -> bool:
 def cut_into(rail: Standing, units: Units) -> Iterator[Finding]:
     """Advice where the groove in the far edge takes wood of the tenon.
 
+    What it takes of a haunch does no harm, for the panel stands there. A rebate lies beside tenon
+    and haunch.
+
     Args:
         rail: an end of a rail with a panel at both its edges.
         units: that figures are told in.
     """
     board = rail.board
-    turned = Placement(
-        ((-ONE, ZERO, ZERO), (ZERO, ONE, ZERO), (ZERO, ZERO, ONE)), (board.width, ZERO, ZERO)
-    )
-    whole = stuff(board, ZERO, rail.part.reach)
-    grooves = [[*map(turned.half_space, channel)] for channel in rail.channels()]
-    ploughed = [solid for groove in grooves if (solid := whole.within(groove))]
-    taken = remaining(ploughed, (cut.half_spaces for cut in rail.joint_cuts))
-    wood = rail.wood_of_mate
-    if inside := [piece for solid in taken if (piece := solid.within(wood))]:
-        deep = board.width - min(solid.extents[0][0] for solid in inside)
+    # Only the tenon reaches to the rail's end.
+    cuts = (cut.half_spaces for cut in rail.joint_cuts)
+    end = remaining([stuff(board, ZERO, SHAVING)], cuts)
+    shoulder = board.width - max(solid.extents[0][1] for solid in end)
+    sides = (side for channel in rail.channels() if is_groove(channel) for side in channel)
+    deep = max((side.limit for side in sides if side.normal[0]), default=ZERO)
+    if shoulder < deep:
         yield advice(
             "groove-in-tenon",
             f'"{board.name}" has a panel at its far edge too, and the groove there goes '
             f"{length_text(deep, units)} in: it takes wood of the tenon.",
             OURS,
-            f"Keep the tenon {length_text(deep, units)} from the far edge, with no haunch there.",
+            f"Keep the tenon {length_text(deep, units)} from the far edge.",
         )

@@ -203,6 +203,14 @@ def test_a_board_with_panels_on_both_sides_is_grooved_along_both_edges():
     assert all(LIKE.search(one) for one in words[1:])
 
 
+def test_in_a_rebate_stands_a_panel_or_glass():
+    rebated = re.sub(r'(kind = "mortise.+)', r"\1\nrebate = { width = 10 }", DOOR)
+    steps = [step for one in orders_of_work(read_job(f'units = "mm"\n{rebated}')) for step in one]
+    (words,) = (step.words for step in steps if "either side" in step.words)
+    said = " A panel or glass stands on either side of LOCK and MUNTIN: work the far edge there"
+    assert words.endswith(f"{said} likewise.")
+
+
 def test_with_no_rail_beyond_it_a_rail_has_a_panel_on_one_side():
     groove = "{ width = 8, depth = 10 }"
     boards = {"stile": 900, "rail": 500, "lock": 500}
