@@ -116,7 +116,8 @@ def table_parameter(
 
 EDGE_RULE = (
     "as deep as the groove or rebate; else a sixth of the rail's width, rounded to a gauge "
-    "setting; more on a rail over 5 in wide, so that the tenon grows no wider (our judgement)"
+    "setting; more on a rail over 5 in wide, so that the tenon grows no wider; with wedges at "
+    "least the flare (our judgement)"
 )
 FACE_RULE = "what the tenon leaves, alike on both faces"
 
