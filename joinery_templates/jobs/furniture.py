@@ -28,6 +28,7 @@ from joinery_templates.jobs.standing import (
     are_told,
     by_board,
     gap,
+    is_groove,
     shows,
     stuff,
     thin_wall,
@@ -326,5 +327,5 @@ def _grooved(one: Standing, beyond: Sequence[Standing], units: Units) -> Iterato
         plain = (other for other in beyond[:MOST_SORTS] if not goes_on(channel, one, other))
         there = next((other for other in plain if shows(channel, other)), None)
         if there:
-            name = GROOVE if len([side for side in channel if side.normal[0]]) > 1 else "rebate"
+            name = GROOVE if is_groove(channel) else "rebate"
             yield Told(one, there, runs_out(name, one, there, "at its other end", units))

@@ -17,11 +17,18 @@ from joinery_templates.drawings.labels import up_end
 from joinery_templates.drawings.own_rows import strips
 from joinery_templates.jobs.closing import closing_order
 from joinery_templates.jobs.job import Job, JointJob
-from joinery_templates.jobs.panels import panelled_twice
+from joinery_templates.jobs.panels import is_at_end, panelled_twice
 from joinery_templates.jobs.rods import rods
-from joinery_templates.jobs.standing import Standing, by_board, corner_names, known_pieces
+from joinery_templates.jobs.standing import (
+    Standing,
+    by_board,
+    corner_names,
+    is_groove,
+    known_pieces,
+)
 from joinery_templates.joint import Joint, Step, Task
 from joinery_templates.joints.words import (
+    AT_END,
     ON_STILES,
     ONE_BY_ONE,
     SQUARED_UP,
@@ -38,7 +45,7 @@ CUT_ALL_FIRST = (
 )
 IN_TURNS = "Glue {}, and {} last: the other way round they do not go together."
 FROM_ROD = "Where the rod for {} has a mark, take it from the rod; measure only what it lacks."
-BOTH_EDGES = " A panel stands on either side of {}: work the far edge there likewise."
+BOTH_EDGES = " {} stands on either side of {}: work the far edge there likewise."
 CROSSED = (
     "When all that is let into {} is cut, not before: its templates want the whole face and edge."
 )
@@ -97,8 +104,8 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
                 words = f"{EITHER_TEMPLATE} {words}"
             if step.task is Task.PLOUGH and (crossed := _crossed(one, standings)):
                 words = f"{CROSSED.format(listed(crossed))} {words}"
-            if step.task is Task.PLOUGH and panelled and _is_of_frame(one.joint):
-                words += BOTH_EDGES.format(listed(panelled))
+            if step.task is Task.PLOUGH and panelled and (panel := _panel_of(one, standings)):
+                words += BOTH_EDGES.format(panel, listed(panelled))
             if step is laid_on:
                 words += on_strips
             steps.append(replace(step, words=_once(words, step.task, here, said), sign=sign))
@@ -162,6 +169,7 @@ def _known(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> Mappin
             (ONE_BY_ONE, joined[0]),
             (SQUARED_UP, closed),
             (ON_STILES, not alone if alone is not None else None),
+            (AT_END, _are_at_ends(one, standings)),
         )
         if is_so is not None
     }
@@ -183,6 +191,17 @@ def _joined(one: JointJob, member: int, standings: Mapping[str, Sequence[Standin
         if standing.one is one and standing.member == member and standing.placed.corner.like
     }
     return found.pop() if len(found) == 1 else None
+
+
+def _are_at_ends(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> bool:
+    """Whether all rails of a joint close a frame, though nobody told where they come."""
+    found = [
+        is_at_end(standing, piece)
+        for piece in known_pieces(standings[one.joint.boards[1]])
+        for standing in piece
+        if standing.one is one and standing.member
+    ]
+    return bool(found) and all(found)
 
 
 def _alone(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> str | None:
@@ -234,10 +253,17 @@ def _crossed(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> list
     ]
 
 
-def _is_of_frame(joint: Joint) -> bool:
-    """Whether a groove or rebate runs along all its boards, away from their ends."""
-    grooved = (any(cut.is_groove for cut in member.part.cuts) for member in joint.members)
-    return not joint.at_corner and all(grooved)
+def _panel_of(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> str:
+    """What stands in a groove or rebate that runs along all boards of a joint, away from ends."""
+    channels = [
+        standing.channels()
+        for name in one.joint.boards
+        for standing in standings[name]
+        if standing.one is one
+    ]
+    if one.joint.at_corner or not all(channels):
+        return ""
+    return "A panel" if is_groove(channels[0][0]) else "A panel or glass"
 
 
 def _has_both(one: JointJob) -> bool:

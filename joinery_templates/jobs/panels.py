@@ -8,10 +8,9 @@ that ends there in another board, the space between is closed all round and hold
 from collections.abc import Iterator, Mapping, Sequence
 
 from joinery_templates.errors import OURS, Finding, advice
-from joinery_templates.exact import ONE, ZERO
-from joinery_templates.jobs.standing import Standing, known_pieces, stuff
+from joinery_templates.exact import ZERO
+from joinery_templates.jobs.standing import SHAVING, Standing, is_groove, known_pieces, stuff
 from joinery_templates.lengths import Units, length_text
-from joinery_templates.wood.placement import Placement
 from joinery_templates.wood.solid import remaining
 
 
@@ -34,42 +33,76 @@ def panelled_twice(on_boards: Mapping[str, Sequence[Standing]]) -> Iterator[Stan
                 rail = ends.get((one.number, one.index))
                 if one.is_end or rail is None or not rail.channels():
                     continue
-                if any(_is_nearer(other, one) for other in grooved):
+                if any(_is_nearer(other, one, piece) for other in grooved):
                     yield rail
 
 
-def _is_nearer(other: Standing, one: Standing) -> bool:
-    """Whether it is nearer to the end that the one is measured from, in the same edge."""
-    if one.on_leg and other.enters != one.enters:
+def is_at_end(one: Standing, piece: Sequence[Standing]) -> bool:
+    """Whether a rail whose place nobody told closes a frame: level with an end of the stile.
+
+    So it is where the stile is as long as from it to another one like it.
+
+    Args:
+        one: what is let into a stile.
+        piece: all that stands on that stile.
+    """
+    if one.is_end or one.is_measured or one.on_leg:
         return False
-    if other.placed.hand is one.placed.hand:
-        return not one.is_measured or other.along < one.along
-    length = one.board.length
-    return length is not None and one.is_measured and length - other.along < one.along
+    here, there = (
+        [other for other in piece if other.placed.hand is hand and other is not one]
+        for hand in (one.placed.hand, one.placed.hand.other)
+    )
+    untold = any(not (other.is_end or other.is_measured) for other in there)
+    return untold and all(_is_nearer(one, other, piece) for other in here)
+
+
+def _is_nearer(other: Standing, one: Standing, piece: Sequence[Standing]) -> bool:
+    """Whether it is nearer to the end that the one is measured from, in the same edge.
+
+    A rail whose place nobody told is the frame's own, at the end, where there is room for it.
+    Of two such, only one that stands at both ends of the piece is known to be that.
+    """
+    if other is one or (one.on_leg and other.enters != one.enters):
+        return False
+    if other.placed.hand is not one.placed.hand:
+        length = one.board.length
+        return length is not None and one.is_measured and length - other.along < one.along
+    if other.is_end or one.is_end:
+        return other.is_end
+    if one.is_measured:
+        return other.along < one.along if other.is_measured else other.part.reach <= one.along
+    if other.is_measured:
+        return other.along < one.part.reach
+    return _is_at_both_ends(other, piece) and not _is_at_both_ends(one, piece)
+
+
+def _is_at_both_ends(one: Standing, piece: Sequence[Standing]) -> bool:
+    """Whether its joint stands at both ends of a piece."""
+    return len({other.placed.hand for other in piece if other.number == one.number}) > 1
 
 
 def cut_into(rail: Standing, units: Units) -> Iterator[Finding]:
     """Advice where the groove in the far edge takes wood of the tenon.
+
+    What it takes of a haunch does no harm, for the panel stands there. A rebate lies beside tenon
+    and haunch.
 
     Args:
         rail: an end of a rail with a panel at both its edges.
         units: that figures are told in.
     """
     board = rail.board
-    turned = Placement(
-        ((-ONE, ZERO, ZERO), (ZERO, ONE, ZERO), (ZERO, ZERO, ONE)), (board.width, ZERO, ZERO)
-    )
-    whole = stuff(board, ZERO, rail.part.reach)
-    grooves = [[*map(turned.half_space, channel)] for channel in rail.channels()]
-    ploughed = [solid for groove in grooves if (solid := whole.within(groove))]
-    taken = remaining(ploughed, (cut.half_spaces for cut in rail.joint_cuts))
-    wood = rail.wood_of_mate
-    if inside := [piece for solid in taken if (piece := solid.within(wood))]:
-        deep = board.width - min(solid.extents[0][0] for solid in inside)
+    # Only the tenon reaches to the rail's end.
+    cuts = (cut.half_spaces for cut in rail.joint_cuts)
+    end = remaining([stuff(board, ZERO, SHAVING)], cuts)
+    shoulder = board.width - max(solid.extents[0][1] for solid in end)
+    sides = (side for channel in rail.channels() if is_groove(channel) for side in channel)
+    deep = max((side.limit for side in sides if side.normal[0]), default=ZERO)
+    if shoulder < deep:
         yield advice(
             "groove-in-tenon",
             f'"{board.name}" has a panel at its far edge too, and the groove there goes '
             f"{length_text(deep, units)} in: it takes wood of the tenon.",
             OURS,
-            f"Keep the tenon {length_text(deep, units)} from the far edge, with no haunch there.",
+            f"Keep the tenon {length_text(deep, units)} from the far edge.",
         )

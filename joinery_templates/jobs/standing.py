@@ -290,6 +290,11 @@ class Standing(Struct, frozen=True, dict=True):
         return [frozenset(side for side in sides if not side.normal[1]) for sides in grooves]
 
 
+def is_groove(channel: frozenset[HalfSpace]) -> bool:
+    """Whether wood stands at both its sides; a rebate runs out at one."""
+    return len(channel) > 2
+
+
 class Told(Struct, frozen=True):
     """A finding on two joints of a board; it is told at the first of them."""
 

@@ -72,6 +72,13 @@ ON_STILES = EitherWay(
 )
 """What a rail's lines are squared across; where one piece alone has them, it and its corners."""
 PLACE_CHOSEN = ", at a place that you choose"
+_AND_A_SECOND = ", and a second"
+AT_END = EitherWay(
+    f"{PLACE_CHOSEN}{_AND_A_SECOND}",
+    f", level with the end that this edge faces{_AND_A_SECOND}",
+    f"{PLACE_CHOSEN}{_AND_A_SECOND}",
+)
+"""Where a rail's first line comes; level where the rails at both ends close a frame."""
 PLACED_ALIKE = f"{PLACE_CHOSEN}, alike on both of a pair"
 """Where on a board another comes, which nobody told."""
 GAUGED_HOLD = (

@@ -626,12 +626,47 @@ def panelled(far: str, haunch: str = "") -> str:
     [
         ("10", "", []),
         ("9.5", "", ["groove-in-tenon"]),
-        ("20", 'haunch = "square"\n', ["groove-in-tenon"]),
+        ("9.5", 'haunch = "square"\n', ["groove-in-tenon"]),
+        # Of a haunch 20 wide the panel takes the outer 10; the tenon keeps clear.
+        ("20", 'haunch = "square"\n', []),
+        ("20", 'haunch = "square"\ncount = 2\n', []),
     ],
 )
 def test_a_groove_in_the_far_edge_takes_wood_of_a_tenon_that_comes_nearer(far, haunch, found):
     told = codes(panelled(far, haunch))
     assert [code for code in told if code == "groove-in-tenon"] == found
+
+
+def test_a_rebate_in_the_far_edge_takes_no_wood_of_a_tenon():
+    """It goes from the inside face down to the mortise, and the tenon begins there."""
+    text = panelled("5").replace("groove = { width = 8, depth = 10 }", "rebate = { width = 10 }")
+    assert text.count("rebate") == 2
+    assert "groove-in-tenon" not in codes(text)
+
+
+@pytest.mark.parametrize(
+    ("name", "size"), [("groove", "{ width = 8, depth = 10 }"), ("rebate", "10")]
+)
+def test_what_runs_along_an_edge_and_shows_at_the_other_end_is_called_what_it_is(name, size):
+    joints = "".join(
+        f'[[joints]]\nkind = "mortise-and-tenon"\nrail = "{rail}"\nstile = "stile"\n{more}\n'
+        for rail, more in (
+            ("rail", f'name = "Top"\ncorners = ["A", "B"]\n{name} = {size}'),
+            ("lock", 'name = "Foot"\ncorners = ["C", "D"]'),
+        )
+    )
+    (words,) = (words for _, words in told(f"{PANELLED}{joints}") if "runs on along" in words)
+    assert f'The {name} of joint 1 "Top" (Corner A) runs on along "stile"' in words
+    assert f"or give that joint the same {name}" in words
+
+
+@pytest.mark.parametrize("kind", ["haunched-mortise-and-tenon", "mortise-and-tenon"])
+def test_a_plain_door_has_no_panel_at_the_far_edges_of_its_rails(kind):
+    """They are its top and bottom, where the stile's groove shows unless a haunch fills it."""
+    joints = f'[[joints]]\nkind = "{kind}"\nrail = "rail"\nstile = "stile"\ntenon_length = 50\n'
+    corners = 'corners = ["A", "B", "C", "D"]\ngroove = { width = 8, depth = 10 }\n'
+    shows = [] if kind.startswith("haunched") else ["groove-shows"]
+    assert codes(f"{PANELLED}{joints}{corners}") == shows
 
 
 def braced(brace: str) -> str:

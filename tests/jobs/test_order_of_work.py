@@ -12,7 +12,7 @@ from joinery_templates.jobs.standing import by_board, pieces
 from joinery_templates.jobs.starter import starter
 from joinery_templates.joint import Task
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.joints.words import ON_STILES, ONE_BY_ONE, SQUARED_UP
+from joinery_templates.joints.words import AT_END, ON_STILES, ONE_BY_ONE, SQUARED_UP
 
 SAMPLES = sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
 LIKE = re.compile(r"As in step (\d+) of (.+?), sheet [^ ]\. ?(?=[A-Z]|$)")
@@ -35,7 +35,7 @@ def in_any_piece(words: str) -> str:
     """Words without what depends on where boards are joined."""
     words = re.sub(ON_STILES.free.replace("{}", r"[^:]*"), "", words).replace(ON_STILES.both, "")
     words = re.sub("end past the (?:rail|first board)'s far edge|(?:top|bottom) end", "", words)
-    for one in (ONE_BY_ONE, SQUARED_UP):
+    for one in (AT_END, ONE_BY_ONE, SQUARED_UP):
         for said in (one.both, one.joined, one.free):
             words = words.replace(said, "")
     return words
@@ -206,6 +206,14 @@ def test_a_board_with_panels_on_both_sides_is_grooved_along_both_edges():
     assert all(LIKE.search(one) for one in words[1:])
 
 
+def test_in_a_rebate_stands_a_panel_or_glass():
+    rebated = re.sub(r'(kind = "mortise.+)', r"\1\nrebate = { width = 10 }", DOOR)
+    steps = [step for one in orders_of_work(read_job(f'units = "mm"\n{rebated}')) for step in one]
+    (words,) = (step.words for step in steps if "either side" in step.words)
+    said = " A panel or glass stands on either side of LOCK and MUNTIN: work the far edge there"
+    assert words.endswith(f"{said} likewise.")
+
+
 def test_with_no_rail_beyond_it_a_rail_has_a_panel_on_one_side():
     groove = "{ width = 8, depth = 10 }"
     boards = {"stile": 900, "rail": 500, "lock": 500}
@@ -340,3 +348,39 @@ def test_a_rebate_is_planed_when_all_that_is_let_into_its_board_is_cut(more, wai
     (plough,) = (step for step in steps if step.task is Task.PLOUGH)
     said = plough.words.startswith("When all that is let into SIDE is cut, not before: ")
     assert said == waits
+
+
+LEVEL, CHOSEN = "comes, level with the end that this edge faces, ", ", at a place that you choose, "
+"""Where a rail's far edge comes, on the stile."""
+
+
+@pytest.mark.parametrize(
+    ("ends", "lock", "twice", "told"),
+    [
+        # The plainest frame: its rails' far edges are the door's top and bottom.
+        ({}, None, "", [LEVEL]),
+        ({"kind": "drawbored-mortise-and-tenon"}, None, "", [LEVEL]),
+        ({"corners": "AB"}, None, "", [CHOSEN]),
+        ({"horn": 20}, None, "", []),
+        ({}, {"at": 400}, "LOCK", [LEVEL]),
+        ({}, {}, "LOCK", [LEVEL, CHOSEN]),
+        ({"horn": 20}, {}, "LOCK", [CHOSEN]),
+        # Between the end and a rail 90 away there is just room for one 90 wide, or none.
+        ({}, {"at": 90}, "LOCK", [LEVEL]),
+        ({}, {"at": 89}, "RAIL", [CHOSEN]),
+        # Nobody can know which stands nearer to the end; the second step says the same.
+        ({"corners": "AB"}, {}, "", [CHOSEN]),
+    ],
+)
+def test_a_rail_whose_place_nobody_told_is_at_the_end_if_there_is_room(ends, lock, twice, told):
+    groove = "groove = { width = 8, depth = 10 }\n"
+    more = {"kind": TENON, "name": "Ends", "like": ends.get("corners", "ABCD")} | IN_STILES
+    text = joint(**more | {key: ends[key] for key in ends if key != "corners"}) + groove
+    if lock is not None:
+        text += joint(TENON, "Lock", "AB", **IN_STILES | {"rail": "lock"} | lock) + groove
+    text = made_of({"stile": 900, "rail": 500, "lock": 500}, text)
+    steps = [step for one in orders_of_work(read_job(f'units = "mm"\n{text}')) for step in one]
+    words = " ".join(step.words for step in steps)
+    said = f" A panel stands on either side of {twice}: work the far edge there likewise."
+    assert (said in words) if twice else "either side" not in words
+    assert re.findall("|".join((LEVEL, CHOSEN)), words) == told

@@ -390,6 +390,14 @@ ADVISED = {
     "five inches wide": ({"rail": ("5 in", "21 mm")}, []),
     # Cassell: up to the whole of a rail 5 in wide; a wider one has two.
     "wider": ({"rail": ("5.1 in", "21 mm")}, ["rail-wide"]),
+    "wider, its edge held by a haunch": (
+        {"rail": ("7.5 in", "21 mm"), "haunch": "square"},
+        [],
+    ),
+    "too wide for a haunch": (
+        {"rail": ("7.6 in", "21 mm"), "haunch": "square"},
+        ["rail-wide"],
+    ),
     "tenon of five inches": (
         {"rail": ("137 mm", "21 mm"), "shoulder": "5 mm", "shoulder_far": "5 mm"},
         ["rail-wide"],

@@ -504,6 +504,11 @@ ADVISED: dict[str, tuple[dict[str, object], list[str]]] = {
     ),
     "wedges that nobody sees": ({"wedges": {}}, ["wedges-hidden"]),
     "a flare past the rail": ({"through": True, "wedges": {}, "shoulder": 2}, ["flare-shows"]),
+    "a flare that nobody told, with a haunch's bare shoulder": (
+        {"through": True, "wedges": {}, "haunch": "square"},
+        [],
+    ),
+    "a flare of 12 where no shoulder is told": ({"through": True, "wedges": 12}, []),
     "a groove that nothing fills": ({"groove": 7}, ["groove-shows"]),
     "a sloped haunch in a groove": ({"groove": 7, "haunch": "sloped"}, ["groove-shows"]),
     "a square one": ({"groove": 7, "haunch": "square"}, []),
@@ -624,3 +629,10 @@ def test_of_a_rail_that_leans_the_far_edge_is_told_between_the_shoulders():
     )
     told = KIND.build(with_lengths(request, 704, 900)).steps[0].words
     assert "tenon 46 mm long at each, 612 mm are left between its shoulders along its far" in told
+
+
+def test_a_haunched_tenon_with_wedges_stands_in_as_far_as_its_mortise_flares():
+    """Of a stile 64 wide a twentieth is 3.2, and 3 is the most: 1.5 would be too little."""
+    joint = build(through=True, haunch="square", wedges={})
+    # A third of 75 has the haunch.
+    assert sizes(joint)["width of the tenon, length of the mortise"] == 75 - 25 - 3

@@ -17,6 +17,8 @@ TO_THE_TOP = f"{NOYES}, p. 207: a wide shoulder, or the end shears"
 HAUNCH = f"{BUILDING_CONSTRUCTION}: a haunch projects 1/2 to 1 in"
 THICKEST_BARE = Fraction(3, 5)
 """Of the rail's thickness, where the tenon is bare-faced (our judgement)."""
+MORE_WITH_HAUNCH = Fraction(3, 2)
+"""So much wider a rail may be whose edge a haunch keeps from twisting (our judgement)."""
 DEEPEST = Fraction(7, 8)
 SHORTEST_IN_LEG = Fraction(1, 3)
 """There another one may be in its way (our judgement)."""
@@ -89,7 +91,8 @@ def _on_thickness(tenon: Tenon) -> Iterator[Finding]:
 
 def _on_width(tenon: Tenon) -> Iterator[Finding]:
     text, is_alone = tenon.text, tenon.given.count == 1
-    if tenon.rail.width > WIDEST_RAIL and is_alone:
+    widest = WIDEST_RAIL * (MORE_WITH_HAUNCH if tenon.given.haunch else 1)
+    if tenon.rail.width > widest and is_alone:
         yield advice(
             "rail-wide",
             f"A rail {text(tenon.rail.width)} wide usually has two tenons, with a gap between "

@@ -116,7 +116,8 @@ def table_parameter(
 
 EDGE_RULE = (
     "as deep as the groove or rebate; else a sixth of the rail's width, rounded to a gauge "
-    "setting; more on a rail over 5 in wide, so that the tenon grows no wider (our judgement)"
+    "setting; more on a rail over 5 in wide, so that the tenon grows no wider; with wedges at "
+    "least the flare (our judgement)"
 )
 FACE_RULE = "what the tenon leaves, alike on both faces"
 
@@ -222,7 +223,8 @@ class Parameters(Table):
     )
     at: Fraction | None = distance_parameter(
         "From the stile's end to the rail's far edge, where that end stays; for a middle rail.",
-        "not told: the rail goes where you square its line",
+        "not told: level with the stile's end where rails close a frame at both its ends; else the "
+        "rail goes where you square its line",
     )
     from_end: str = choice_parameter(
         "The end of a leg that `at` is measured from: from the bottom it goes to the rail's "

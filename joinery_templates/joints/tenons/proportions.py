@@ -32,6 +32,8 @@ A_LITTLE = {Units.MM: Fraction(2), Units.INCH: INCH / 16}
 """Depth below the tenon; left at a mortise's ends while chips are levered out (our judgement)."""
 BARE_SHOULDER = {Units.MM: Fraction(3, 2), Units.INCH: INCH / 16}
 """Below a haunched tenon, at the rail's reference edge (Joyce)."""
+MOST_FLARE = {Units.MM: Fraction(3), Units.INCH: INCH / 8}
+"""Of a mortise with wedges, at each end (our judgement)."""
 TRIMMED = {Units.MM: Fraction(3), Units.INCH: INCH / 8}
 """What a through tenon stands out, to be planed off (Ross)."""
 CLEAR_OF_TIP = {Units.MM: Fraction(1), Units.INCH: INCH / 32}
@@ -142,6 +144,13 @@ class Proportions(RailAndStile, frozen=True, dict=True):
         wide = groove.width or self.mortise_width
         return groove.depth or as_a_gauge_is_set(wide, self.units)
 
+    @property
+    def flare(self) -> Fraction:
+        """How much longer a wedged mortise is at each end, where it is longest."""
+        wedges = self.given.wedges
+        usual = as_a_gauge_is_set(self.stile.width / 20, self.units)
+        return (wedges and wedges.flare) or min(usual, MOST_FLARE[self.units])
+
     @cached_property
     def shoulders(self) -> tuple[Fraction, Fraction]:
         """At the rail's reference edge and at its far edge."""
@@ -161,6 +170,9 @@ class Proportions(RailAndStile, frozen=True, dict=True):
             far = wide / 2
         elif haunch and haunch.divide == parameters.HALF_OF_REST:
             far = (wide - channel) / 2
+        if self.given.wedges:  # the mortise stays behind the rail, also where it flares
+            least = min(self.flare, wide / 4)
+            near, far = max(near, least), max(far, least)
         told = self.given.shoulder, self.given.shoulder_far
         return near if told[0] is None else told[0], far if told[1] is None else told[1]
 

@@ -10,7 +10,7 @@ from joinery_templates.joints.tenons import rail_steps, stile_steps
 from joinery_templates.joints.tenons.cuts import LINE
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.upright import MARKS_OF_LEGS, TOP
-from joinery_templates.joints.words import ON_STILES, PEEL, PLACE_CHOSEN, dashed_line, measure_again
+from joinery_templates.joints.words import AT_END, ON_STILES, PEEL, dashed_line, measure_again
 
 
 def order_of_work(tenon: Tenon) -> Iterator[Step]:
@@ -58,10 +58,12 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
         clamped = (
             f"Clamp all legs side by side, their top ends level and {tenon.upright.entered}s up."
         )
-    at = PLACE_CHOSEN if tenon.along is None else f", {text(tenon.along)} from the {end}"
+    place = AT_END.both
+    if tenon.along is not None:
+        place = f", {text(tenon.along)} from the {end}, and a second"
     lines = (
         f"For each rail of this joint square two pencil lines across: one where the {LINE} "
-        f"comes{at}, and a second {text(tenon.across_stile)} beyond the first, where the rail's "
+        f"comes{place} {text(tenon.across_stile)} beyond the first, where the rail's "
         "reference edge comes. The mortise lies between them."
     )
     if tenon.along == 0:

@@ -34,7 +34,6 @@ from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import HalfSpace, Surface, Vector
 from joinery_templates.wood.placement import Placement
 
-MOST_FLARE = {Units.MM: Fraction(3), Units.INCH: INCH / 8}
 MOST_KERF = {Units.MM: Fraction(60), Units.INCH: INCH * 5 / 2}
 MOST_FROM_SIDE = {Units.MM: Fraction(8), Units.INCH: INCH * 5 / 16}
 TO_DRIVE = {Units.MM: Fraction(10), Units.INCH: INCH * 3 / 8}
@@ -120,13 +119,6 @@ class Tenon(Proportions, frozen=True, dict=True):
         return start, start + (groove.width or self.mortise_width)
 
     # Wedges
-
-    @property
-    def flare(self) -> Fraction:
-        """How much longer the mortise is at each end, where it is longest."""
-        wedges = self.given.wedges
-        usual = as_a_gauge_is_set(self.stile.width / 20, self.units)
-        return (wedges and wedges.flare) or min(usual, MOST_FLARE[self.units])
 
     @property
     def kerf_depth(self) -> Fraction:
