@@ -697,3 +697,15 @@ front = "leg"
 at = "2 in"
 tenon_length = "2 11/16 in"
 """
+
+
+@pytest.mark.parametrize(
+    ("twins", "each"), [(1, "each tenon"), (2, "each row of tenons side by side")]
+)
+def test_one_peg_goes_through_all_tenons_side_by_side(twins, each):
+    """Of two twins one hole is bored through both: one peg, and not two."""
+    joint = build(("125 mm", "64 mm"), ("90 mm", "90 mm"), twins=twins, drawbore="9 mm")
+    (made,) = (step.words for step in joint.steps if step.heading == "Make the pegs")
+    assert f"Split one peg for {each} from dry" in made
+    holes = (cut.bore.centre[:2] for cut in joint.members[0].part.cuts if cut.bore)
+    assert len({*holes}) == 1  # on one line, where the peg goes
