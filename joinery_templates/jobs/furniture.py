@@ -25,6 +25,7 @@ from joinery_templates.jobs.standing import (
     At,
     Standing,
     Told,
+    are_counted,
     are_told,
     by_board,
     gap,
@@ -123,8 +124,10 @@ def _on_board(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
             if {*ours} not in legs:  # what meets in one leg meets in all that are like it
                 legs.append({*ours})
                 yield from met_in_leg(ours.values(), units)
-        elif is_crowded:
-            yield from _at_one_end(here) if here[0].is_end else _along(ours.values(), units)
+        elif is_crowded and not here[0].is_end:
+            yield from _along(ours.values(), units)
+        elif is_crowded and not are_counted(standings):
+            yield from _at_one_end(here)
         for one in ours.values():
             # A joint that stands at the other end too leaves no room there for another.
             beyond = [theirs[one.number]] if one.number in theirs else [*theirs.values()]
@@ -171,7 +174,8 @@ def _at_one_end(ends: Sequence[Standing]) -> Iterator[Told]:
                 f'"{one.board.name}".',
                 OURS,
                 f"A board like {one.letter} at one end is like {one.far_letter} at the other: "
-                "correct the corners, unless these are ends of two boards.",
+                "correct the corners, unless these are ends of two boards; then say how many there "
+                f'are by pieces in [boards."{one.board.name}"].',
             )
             yield Told(one, first, finding)
 

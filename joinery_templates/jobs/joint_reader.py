@@ -85,7 +85,10 @@ class JointReader(Struct, frozen=True):
         first, second = (self._board(table, role, path) for role in roles)
         if parameters is None or first is None or second is None:
             return None
-        request = Request((first, second), parameters, self.figures, self.tools)
+        letters = "".join(corner.like for corner in corners)
+        request = Request(
+            (first, second), parameters, self.figures, self.tools, letters, first_in_front
+        )
         joint = mistakes.attempt(
             path, lambda: with_tool_advice(kind.build(request), self.tools, self.figures)
         )

@@ -13,12 +13,12 @@ from msgspec.structs import replace
 from joinery_templates.drawings.labels import UPRIGHT_ENDS, up_end
 from joinery_templates.drawings.rod import Band, Rod
 from joinery_templates.drawings.waste_words import depth_words
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ONE, ZERO
 from joinery_templates.jobs.job import BROKEN, NO_RODS, Job
-from joinery_templates.jobs.standing import Standing, by_board, corner_names, pieces
+from joinery_templates.jobs.standing import Standing, by_board, corner_names, flats, pieces
 from joinery_templates.joints.upright import TOP
 from joinery_templates.lengths import Units, told_text
-from joinery_templates.wood.board import EDGES, Board, Face, Hand
+from joinery_templates.wood.board import BROAD, EDGES, Board, Face, Hand
 from joinery_templates.wood.faces import laid_out
 from joinery_templates.wood.polygons import Waste
 
@@ -138,7 +138,7 @@ def _bands(
         return
     for span, seen in found.items():
         low, high = sorted(map(at, span))
-        face, words, stops = _most_seen(seen, one.board.thickness, units)
+        face, words, stops = _most_seen(seen, one.board.thickness, units, _outer(one))
         # What runs from edge to edge at both faces is told of both.
         across = [one for one in seen.get(Face.REFERENCE_EDGE, ()) if one.depth is None]
         if len(across) > 1:
@@ -205,11 +205,21 @@ def _through(seen: Sequence[Waste], thickness: Fraction, units: Units) -> tuple[
     return " and ".join(told) if stops else "right through", stops
 
 
+def _outer(one: Standing) -> Face | None:
+    """The face that looks where the other board's outside does; a frame is bored from there."""
+    faces = (*EDGES, *BROAD)
+    looks = {flat.normal: face for face, flat in zip(faces, flats(one.board), strict=True)}
+    return looks.get(one.to_own.turned((ZERO, ZERO, -ONE)))
+
+
 def _most_seen(
-    seen: Mapping[Face, Sequence[Waste]], thickness: Fraction, units: Units
+    seen: Mapping[Face, Sequence[Waste]], thickness: Fraction, units: Units, outer: Face | None
 ) -> tuple[Face, str, bool]:
-    """On which face most is seen of some waste, and how deep it is there; whether it stops."""
-    face = max(seen, key=lambda each: sum(waste.area for waste in seen[each]))
+    """On which face most is seen of some waste, and how deep it is there; whether it stops.
+
+    What goes right through, and shows alike on two faces, is told of the outer one.
+    """
+    face = max(seen, key=lambda each: (sum(waste.area for waste in seen[each]), each is outer))
     depths = [waste.depth for waste in seen[face] if waste.depth]
     deep = depth_words(max(depths), units) if depths else "right through"
     if (

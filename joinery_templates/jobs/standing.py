@@ -354,6 +354,12 @@ def pieces(standings: Iterable[Standing]) -> list[list[Standing]]:
     return [*found.values()]
 
 
+def are_counted(standings: Sequence[Standing]) -> bool:
+    """Whether the job says itself that there are as many boards of one name as stand there."""
+    count = standings[0].board.pieces
+    return count is not None and count >= len(pieces(standings))
+
+
 def corner_names(standings: Iterable[Standing]) -> list[str]:
     """What the corners are called, each once: several joints stand at one corner of a leg."""
     return [*dict.fromkeys(one.placed.corner.name for one in standings)]

@@ -12,7 +12,7 @@ from itertools import chain
 from msgspec.structs import replace
 
 from joinery_templates.errors import OURS, Finding, advice, mistake
-from joinery_templates.jobs.standing import Standing, Told, are_told
+from joinery_templates.jobs.standing import Standing, Told, are_counted, are_told
 from joinery_templates.joints.upright import TOP
 from joinery_templates.joints.words import listed
 from joinery_templates.wood.board import BROAD, EDGES, Face
@@ -39,7 +39,7 @@ def hardly_meant(standings: Sequence[Standing]) -> Iterator[Told]:
         if one.is_end:
             ends.setdefault(one.piece, []).append(one)
     whole = next((each[0] for each in ends.values() if len({one.at for one in each}) > 1), None)
-    if not whole:
+    if not whole and not are_counted(standings):
         yield from _one_end_each(standings)
     # What is let into both, as a shelf into two sides, shows that there are two.
     known = {one.number for one in standings if one.piece in ends}
@@ -158,7 +158,8 @@ def _one_end_each(standings: Sequence[Standing]) -> Iterator[Told]:
                 f'boards "{one.board.name}", and no joint has their other ends.',
                 OURS,
                 f"A board like {other.letter} at one end is like {other.far_letter} at the other: "
-                f"correct the corners{front}, unless there are two.",
+                f"correct the corners{front}, unless there are two; then say so by pieces in "
+                f'[boards."{one.board.name}"].',
             )
             yield Told(other, one, finding)
             return

@@ -28,12 +28,17 @@ class Request(Struct, frozen=True):
         given: what is told of it: an instance of the kind's `parameter_class`.
         units: the person's units, for words and for rounding a proposal.
         tools: the person's tools.
+        letters: of the corners where it is wanted, as "AB"; empty where they are not told.
+        first_in_front: whether the first board is at the front and back of the piece, as where
+            the rail of a frame is an upright in its middle.
     """
 
     boards: tuple[Board, Board]
     given: Any
     units: Units
     tools: Tools
+    letters: str = ""
+    first_in_front: bool = False
 
 
 class BoardRole(Struct, frozen=True):

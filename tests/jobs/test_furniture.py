@@ -149,6 +149,41 @@ def test_a_corner_like_the_wrong_one_puts_two_joints_at_one_end_of_a_board() -> 
     assert codes(right) == []
 
 
+SLATS = """
+units = "mm"
+boards.slat = {{ width = 60, thickness = 16, length = 330{pieces} }}
+boards.rail = {{ width = 90, thickness = 32, length = 1180 }}
+"""
+SLAT = """
+[[joints]]
+kind = "mortise-and-tenon"
+corners = [{{ name = "Slat {number}", like = "A" }}]
+rail = "slat"
+stile = "rail"
+front = "slat"
+at = {at}
+"""
+
+
+@pytest.mark.parametrize(
+    ("pieces", "is_told"), [("", True), (", pieces = 1", True), (", pieces = 5", False)]
+)
+def test_tops_of_several_slats_are_told_only_where_the_job_does_not_count_them(
+    pieces: str, is_told: bool
+) -> None:
+    """Two of a bench's five."""
+    both = SLAT.format(number=1, at=173) + SLAT.format(number=2, at=387)
+    assert codes(SLATS.format(pieces=pieces) + both) == ["two-joints-at-end"] * is_told
+
+
+def test_a_wrong_letter_is_told_of_counted_boards_too() -> None:
+    """Two sides are counted, and by the letters there would be three."""
+    wrong = drawer(groove="", back=(like("Back left", "A"), like("Back right", "C")))
+    counted = wrong.replace("boards.side = {", "boards.side = { pieces = 2,")
+    assert codes(wrong) == codes(counted) == ["two-joints-at-end"]
+    assert counted != wrong
+
+
 def test_at_the_front_and_back_a_board_s_other_end_is_at_another_corner() -> None:
     """The front is at A and D: what is like D goes with A, and what is like B does not."""
 

@@ -122,6 +122,44 @@ def test_a_legs_marks_stand_at_the_rods_edge_and_in_the_columns_of_their_own_fac
         assert set(names) <= near
 
 
+BORED = """
+title = "Table"
+units = "mm"
+rods = "full"
+boards.leg = {{ width = 60, thickness = 60, length = 700 }}
+boards.rail = {{ width = 80, thickness = 30 }}
+[[joints]]
+kind = "drawbored-mortise-and-tenon"
+name = "Rail"
+corners = ["A", "B", "C", "D"]
+rail = "rail"
+stile = "leg"
+on = "{on}"
+at = 0
+shoulder = 10
+shoulder_far = 20
+drawbore = {{ peg = 8{depth} }}
+"""
+
+
+@pytest.mark.parametrize("deep", ["right through", "50 mm deep"])
+@pytest.mark.parametrize(
+    ("on", "face"), [("inside", "far edge"), ("reference-edge", "outside face")]
+)
+def test_a_legs_hole_is_told_of_the_face_that_it_is_bored_from(on, face, deep):
+    """Below the top a shoulder of 20 and half of the 50 that are left of 80: 45.
+
+    To a rail on the inside face its outside lies on the leg's far edge.
+    """
+    depth = "" if deep == "right through" else ", depth = 50"
+    job = read_job(BORED.format(on=on, depth=depth))
+    found = next(rods(job))
+    holes = [(band.low, band.words, band.side) for band in found.bands if "hole" in band.words]
+    assert holes == [(45, f"{face}, hole of 8 mm, {deep}", Face(face))]
+    (bore,) = (step for step in job.joints[0].joint.steps if step.heading == "Bore the leg")
+    assert f"from the {face} and square to it" in bore.words
+
+
 ASLANT = """
 title = "Trellis"
 units = "mm"

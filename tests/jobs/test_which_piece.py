@@ -187,6 +187,17 @@ def test_the_foot_of_a_partition_is_like_d_or_c() -> None:
         read_job(CARCASE + text)
 
 
+@pytest.mark.parametrize(("count", "is_told"), [(None, True), (1, True), (2, False), (5, False)])
+def test_of_as_many_boards_as_the_job_counts_each_may_have_a_free_end(count, is_told) -> None:
+    """A trestle's two legs in its head, by a letter each: their feet are free."""
+    pieces = f", pieces = {count}" if count else ""
+    leg = f"boards.leg = {{ width = 70, thickness = 44, length = 735{pieces} }}\n"
+    head = "boards.head = { width = 90, thickness = 44, length = 610 }\n"
+    legs = joint("mortise-and-tenon", ("leg", "head"), "AB", 'at = 50\nfront = "leg"')
+    words = told('units = "mm"\n' + leg + head + legs)
+    assert [code for code, _ in words] == ["one-end-each"] * is_told
+
+
 def test_the_foot_of_an_upright_need_not_be_joined() -> None:
     text = joint("bridle", ("top rail", "stile"), "AB", 'form = "corner"')
     assert told(BOARDS + text) == []

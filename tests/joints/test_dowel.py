@@ -84,15 +84,25 @@ def test_the_bits_that_are_owned_decide_where_one_serves():
         assert ("one of your bits" in told) == rule
 
 
+IN_INCHES = {"form": "edge", "seam": "28 in", "units": Units.INCH}
+
+
 @pytest.mark.parametrize(
     ("code", "raw"),
     [
-        ("stock-thin", {"first": ("60 mm", "18.5 mm")}),  # Cabinet Making: under 3/4 in
+        # Cabinet Making: under 3/4 in, which is sold as 18 mm.
+        ("stock-thin", {"first": ("60 mm", "17.5 mm")}),
         ("dowel-thin", {"diameter": "6.5 mm"}),
         ("dowel-thick", {"diameter": "10.5 mm"}),
         ("one-dowel", {"dowels": 1}),
-        ("dowels-far", {"form": "edge", "seam": "700 mm", "dowels": 2, "pitch": "305 mm"}),
-        ("dowels-close", {"first": ("200 mm", "20 mm"), "dowels": 3, "pitch": "76 mm"}),
+        ("dowels-far", {"form": "edge", "seam": "700 mm", "dowels": 2, "pitch": "306 mm"}),
+        ("dowels-close", {"form": "edge", "seam": "700 mm", "dowels": 3, "pitch": "74.9 mm"}),
+        ("dowels-close", {**IN_INCHES, "dowels": 3, "pitch": "2 15/16 in"}),
+        ("dowels-far", {**IN_INCHES, "dowels": 2, "pitch": "12 1/16 in"}),
+        (
+            "dowels-close",
+            {"first": ("115 mm", "24 mm"), "diameter": "10 mm", "dowels": 3} | {"pitch": "19.9 mm"},
+        ),
         ("dowel-near-edge", {"end_distance": "7.9 mm", "dowels": 2}),
         ("floor-thin", {"form": "tee", "second_depth": "15.1 mm"}),
     ],
@@ -105,11 +115,20 @@ def test_what_is_unwise_is_advised_against(code, raw):
 @pytest.mark.parametrize(
     "raw",
     [
-        {"first": ("60 mm", "19 mm")},
+        {"first": ("60 mm", "18 mm")},
         {"diameter": "7 mm"},
         {"diameter": "10 mm"},
         {"form": "edge", "seam": "700 mm", "dowels": 2, "pitch": "304.8 mm"},
-        {"first": ("200 mm", "20 mm"), "dowels": 3, "pitch": "76.2 mm"},
+        {"form": "edge", "seam": "700 mm", "dowels": 2, "pitch": "305 mm"},
+        {"form": "edge", "seam": "700 mm", "dowels": 3, "pitch": "75 mm"},
+        {**IN_INCHES, "dowels": 3, "pitch": "3 in"},
+        {**IN_INCHES, "dowels": 2, "pitch": "12 in"},
+        # A table's rail of 115: its three stand 38.5 apart, 28.5 of wood between them.
+        {"first": ("115 mm", "24 mm"), "diameter": "10 mm", "dowels": 3},
+        {"first": ("115 mm", "24 mm"), "diameter": "10 mm", "dowels": 3, "pitch": "20 mm"},
+        # A carcase of 18, 380 deep: five stand 76 apart.
+        {"form": "corner", "first": ("380 mm", "18 mm"), "second": ("380 mm", "18 mm")}
+        | {"dowels": 5, "diameter": "8 mm"},
         {"end_distance": "8 mm", "dowels": 2},
         {"form": "tee", "second_depth": "15 mm"},
     ],

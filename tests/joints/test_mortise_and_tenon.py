@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from joinery_templates.drawings.sketch import sketched
 from joinery_templates.jobs.reader import read_job
@@ -432,6 +433,54 @@ def test_advice_is_given_where_it_is_due_and_only_there(raw, codes):
     on_boards = {"rail-wide"} if "tenon_thickness" in raw else {"rail-wide", "mortise-wall-thin"}
     placeless = {finding.code for finding in findings if not finding.place}
     assert placeless == on_boards & set(codes)
+
+
+SPLAT = {"rail": ("4 in", "1/2 in"), "stile": ("3 1/2 in", "1 1/4 in"), "tenon_length": "3/4 in"}
+SLAT = {"rail": ("60 mm", "16 mm"), "stile": ("90 mm", "32 mm"), "tenon_length": "15 mm"}
+BAR = {"rail": ("20 mm", "24 mm"), "stile": ("50 mm", "24 mm"), "tenon_length": "20 mm"}
+MUNTIN = {
+    "rail": ("4 in", "1 3/8 in"),
+    "stile": ("4 1/2 in", "1 3/8 in"),
+    "tenon_length": "1 1/2 in",
+    "groove": "7/16 in",
+}
+LEG = {"rail": ("3 in", "1 3/4 in"), "stile": ("3 1/2 in", "1 3/4 in"), "tenon_length": "1 1/2 in"}
+
+
+@pytest.mark.parametrize(
+    ("raw", "front", "is_told"),
+    [
+        # Less than half way in, all of them, and as they are made.
+        (SPLAT | {"at": "8 in"}, True, False),
+        (SLAT | {"at": "173 mm"}, True, False),
+        (BAR | {"at": "330 mm"}, False, False),
+        (MUNTIN | {"middle": True}, True, False),
+        (MUNTIN | {"at": "8 in"}, True, False),
+        # What holds a frame, or stands on its foot, is held by its tenon.
+        (SPLAT | {"at": "8 in"}, False, True),
+        (SPLAT | {"at": "0 in"}, True, True),
+        (SLAT | {"rail": ("60 mm", "17 mm"), "at": "173 mm"}, True, True),
+        (BAR | {"rail": ("25 mm", "24 mm"), "at": "330 mm"}, False, True),
+        (BAR, False, True),
+        (
+            BAR
+            | {"stile": ("60 mm", "60 mm"), "tenon_length": "18 mm", "at": "330 mm"}
+            | {"on": "inside"},
+            False,
+            True,
+        ),
+        (MUNTIN, True, True),
+        (MUNTIN | {"middle": True}, False, True),
+        (LEG | {"at": "2 in"}, True, True),
+        (LEG | {"middle": True}, True, True),
+    ],
+)
+def test_a_short_tenon_is_told_of_what_holds_the_frame_and_not_of_what_fills_it(
+    raw, front, is_told
+):
+    boards = with_lengths(request(**raw), 700, 900)
+    joint = KIND.build(replace(boards, first_in_front=front))
+    assert ("tenon-short" in {one.code for one in joint.findings}) == is_told
 
 
 def test_a_mortise_as_deep_as_a_handbook_takes_it_is_not_spoken_against():

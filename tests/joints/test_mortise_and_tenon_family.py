@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from manifold3d import Manifold
+from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
 from joinery_templates.jobs.reader import read_job
@@ -24,6 +25,7 @@ from tests.drawings.test_handedness_of_dovetail_halving import as_seen, faces_of
 from tests.joints.solids import CLOSE_MM3, around, board_solid, convex, mate, with_fault
 from tests.joints.strategies import lengths
 from tests.joints.test_mortise_and_tenon import JOB
+from tests.joints.told_steps import faults
 from tests.joints.worked import codes_of, refused, request_of, sizes, with_lengths
 from tests.pdf.page_reading import SAW
 from tests.strategies import SOLID_PROPERTY
@@ -636,3 +638,86 @@ def test_a_haunched_tenon_with_wedges_stands_in_as_far_as_its_mortise_flares():
     joint = build(through=True, haunch="square", wedges={})
     # A third of 75 has the haunch.
     assert sizes(joint)["width of the tenon, length of the mortise"] == 75 - 25 - 3
+
+
+FROM_ONE_END = "658 mm are left from the shoulder of its tenon to its other end"
+BETWEEN = "Where that has such a tenon too, 612 mm are left between its shoulders."
+AT_EACH = "with a tenon 46 mm long at each, 612 mm are left between its shoulders."
+
+
+@pytest.mark.parametrize(
+    ("letters", "more", "words"),
+    [
+        ("", {}, AT_EACH),
+        ("AB", {}, AT_EACH),
+        ("DCBA", {}, AT_EACH),
+        ("A", {}, f"{FROM_ONE_END}. {BETWEEN}"),
+        ("AC", {}, f"{FROM_ONE_END}. {BETWEEN}"),
+        ("A", {"angle": 60}, f"{FROM_ONE_END}, along its far edge. {BETWEEN}"),
+        # An upright runs from A to D: at A and B there are two of them.
+        ("AD", {"front": True}, AT_EACH),
+        ("AB", {"front": True}, f"{FROM_ONE_END}. {BETWEEN}"),
+        # Between legs a rail runs from A to B on the inside faces, on the edges from A to D.
+        ("AB", {"on": "inside"}, AT_EACH),
+        ("AD", {"on": "inside"}, f"{FROM_ONE_END}. {BETWEEN}"),
+        ("AD", {"on": "reference-edge"}, AT_EACH),
+        ("AB", {"on": "reference-edge"}, f"{FROM_ONE_END}. {BETWEEN}"),
+    ],
+)
+def test_no_tenon_is_told_at_an_end_where_the_job_shows_none(letters, more, words):
+    """Of a rail of 704 with a tenon of 46: 658 to its other end, 612 where that has one too."""
+    told = {"tenon_length": "46 mm", **more}
+    front = bool(told.pop("front", False))
+    plain = request_of(KIND, ("60 mm", "30 mm"), ("80 mm", "80 mm"), names=("rail", "leg"), **told)
+    asked = replace(plain, letters=letters, first_in_front=front)
+    first, *_ = KIND.build(with_lengths(asked, 704, 900)).steps
+    assert f"ends square: {words} " in first.words
+    if "on" in more:
+        return  # what is measured below is a stile's
+    assert faults(KIND.build(with_lengths(asked, 704, 900)), first.words) == []
+    unknown, *_ = KIND.build(asked).steps
+    assert faults(KIND.build(asked), unknown.words) == []
+    assert ("at each of its ends" in unknown.words) == (words == AT_EACH)
+
+
+def test_a_trestles_leg_has_a_tenon_at_its_top_alone():
+    """Of 29 in, by hand: 26 5/16 from the foot to the shoulder of a tenon of 2 11/16."""
+    job = read_job(TRESTLE.format(corners='{ name = "L", like = "A" }, { name = "R", like = "B" }'))
+    words = job.joints[0].joint.steps[0].words
+    assert "26 5/16 in are left from the shoulder of its tenon to its other end" in words
+    assert "at each" not in words
+    job = read_job(TRESTLE.format(corners='"A", "D"'))
+    assert "with a tenon 2 11/16 in long at each, 23 5/8 in" in job.joints[0].joint.steps[0].words
+
+
+TRESTLE = """\
+units = "in"
+[boards.leg]
+width = "3 in"
+thickness = "1 3/4 in"
+length = "29 in"
+[boards.head]
+width = "3 1/2 in"
+thickness = "1 3/4 in"
+length = "24 in"
+[[joints]]
+kind = "mortise-and-tenon"
+corners = [{corners}]
+rail = "leg"
+stile = "head"
+front = "leg"
+at = "2 in"
+tenon_length = "2 11/16 in"
+"""
+
+
+@pytest.mark.parametrize(
+    ("twins", "each"), [(1, "each tenon"), (2, "each row of tenons side by side")]
+)
+def test_one_peg_goes_through_all_tenons_side_by_side(twins, each):
+    """Of two twins one hole is bored through both: one peg, and not two."""
+    joint = build(("125 mm", "64 mm"), ("90 mm", "90 mm"), twins=twins, drawbore="9 mm")
+    (made,) = (step.words for step in joint.steps if step.heading == "Make the pegs")
+    assert f"Split one peg for {each} from dry" in made
+    holes = (cut.bore.centre[:2] for cut in joint.members[0].part.cuts if cut.bore)
+    assert len({*holes}) == 1  # on one line, where the peg goes

@@ -929,9 +929,49 @@ def face_with_dovetail(joint: Joint) -> str:
 @sentence(r"space between the stiles and N mm more for the (?:dovetail|tenon) at each of its ends")
 def _rail_longer(joint):
     """How far the end lies behind the edge of the stile that the rail comes in from."""
+    return [[_to_shoulder(joint)]]
+
+
+def _to_shoulder(joint: Joint) -> Fraction:
     stile = board_of(joint, "stile")
     x = ZERO if edge_of_entry(joint) == "reference" else stile.width
-    return [[joint.placement.point((x, ZERO, ZERO))[1]]]
+    return joint.placement.point((x, ZERO, ZERO))[1]
+
+
+AT_FAR_EDGE = "(,? along its far edge)?"
+
+
+def _tenon_along(joint: Joint, where: str | None) -> tuple[Fraction, Fraction]:
+    """The rail's length and its tenon's, which slants only where the far edge is named."""
+    assert (where is None) == (joint.placement.rows[1][1] == 0)
+    return joint.members[0].part.board.length, _to_shoulder(joint)
+
+
+@sentence(rf"with a tenon N mm long at each, N mm are left between its shoulders{AT_FAR_EDGE}\.")
+def _between_tenons(joint, where):
+    long, tenon = _tenon_along(joint, where)
+    return [[tenon], [long - 2 * tenon]]
+
+
+@sentence(rf"N mm are left from the shoulder of its tenon to its other end{AT_FAR_EDGE}\.")
+def _past_one_tenon(joint, where):
+    long, tenon = _tenon_along(joint, where)
+    return [[long - tenon]]
+
+
+@sentence(r"Where that has such a tenon too, N mm are left between its shoulders")
+def _with_another_tenon(joint):
+    return [[joint.members[0].part.board.length - 2 * _to_shoulder(joint)]]
+
+
+@sentence(r"rail(?: \(\w+\))? is N mm long, ends square")
+def _rail_long(joint):
+    return [[joint.members[0].part.board.length]]
+
+
+@sentence(rf"to be from the shoulder of its tenon to its other end{AT_FAR_EDGE}, and N mm more")
+def _longer_at_one_end(joint, where):
+    return [[_tenon_along(joint, where)[1]]]
 
 
 @sentence(r"Set one gauge to N mm and leave it")

@@ -52,8 +52,14 @@ RODS = f"{NOYES}, p. 127: rods are 3/16 to 1 in thick"
 BAND = "a third of the thickness, or about half: two books of our time, read in part"
 THIN_STOCK = f"{CABINET_MAKING}: hardly in stuff under 3/4 in"
 
-NEAREST, FARTHEST = 3 * INCH, 12 * INCH
-"""From dowel to dowel (`APART`)."""
+NEAREST = {Units.MM: Fraction(75), Units.INCH: 3 * INCH}
+FARTHEST = {Units.MM: Fraction(305), Units.INCH: 12 * INCH}
+"""From dowel to dowel (`APART`), and in an edge no nearer; in such millimetres as are used."""
+DIAMETERS_APART = 2
+"""In an end, which is short and must hold: as much wood is left between two dowels as one is thick
+(our judgement)."""
+USUAL_IN_AN_END = 3 * INCH
+"""From dowel to dowel, where there are more than two (our judgement)."""
 USUAL_IN_A_SEAM = 6 * INCH
 """From dowel to dowel in a long edge: within `APART` (our judgement)."""
 THINNEST, THICKEST = Fraction(1, 3), Fraction(1, 2)
@@ -147,7 +153,7 @@ class Dowelled(Layout, frozen=True):
     stance = pose(up=(0, 0, -1), front=(-2, 1, 0), apart=(0, 1, 0))
     limits: ClassVar[tuple[str, str]] = EDGES
     """Where the row is measured from, and where its line ends."""
-    usual_pitch: ClassVar[Fraction] = NEAREST
+    usual_pitch: ClassVar[Fraction] = USUAL_IN_AN_END
     given: Parameters
 
     @property

@@ -11,8 +11,8 @@ from joinery_templates.joints.dowels import boards
 from joinery_templates.joints.dowels.boards import Dowelled, Parameters
 from joinery_templates.joints.parameter import parameter_of
 
-THIN = Fraction(19)
-"""3/4 in, as such stuff is sold where millimetres are used."""
+THIN = Fraction(18)
+"""3/4 in, as such boards are sold where millimetres are used."""
 
 
 def impossible(joint: Dowelled) -> Iterator[Finding]:
@@ -157,6 +157,10 @@ def advise(joint: Dowelled) -> Iterator[Finding]:
 def _on_row(joint: Dowelled) -> Iterator[Finding]:
     text, diameter, places = joint.text, joint.diameter, joint.positions
     line, steps = joint.line, steps_between(places)
+    farthest = boards.FARTHEST[joint.units]
+    nearest, why = boards.DIAMETERS_APART * diameter, f"{OURS}: twice a dowel's diameter"
+    if joint.given.form == boards.EDGE:
+        nearest, why = boards.NEAREST[joint.units], boards.APART
     told = first_told(joint.given, "positions", "pitch", "dowels", "end_distance")
     if not steps:
         if line >= 4 * diameter:
@@ -167,20 +171,20 @@ def _on_row(joint: Dowelled) -> Iterator[Finding]:
                 "Give two.",
                 "dowels",
             )
-    elif max(steps) > boards.FARTHEST:
+    elif max(steps) > farthest:
         yield advice(
             "dowels-far",
             f"Dowels {text(max(steps))} apart leave the boards between them to the glue alone.",
             boards.APART,
-            f"Stand them at most {text(boards.FARTHEST)} apart.",
+            f"Stand them at most {text(farthest)} apart.",
             told,
         )
-    elif min(steps) < boards.NEAREST and len(places) > 2:
+    elif min(steps) < nearest and len(places) > 2:
         yield advice(
             "dowels-close",
             f"Dowels {text(min(steps))} apart weaken the boards more than they hold.",
-            boards.APART,
-            f"Stand them at least {text(boards.NEAREST)} apart.",
+            why,
+            f"Stand them at least {text(nearest)} apart.",
             told,
         )
     wood = min(places[0], line - places[-1]) - diameter / 2

@@ -24,6 +24,8 @@ SHORTEST_IN_LEG = Fraction(1, 3)
 """There another one may be in its way (our judgement)."""
 SHORTEST, SHORT = Fraction(1, 2), 2 * INCH
 """A short tenon, less than half way through the stile, holds little (our judgement)."""
+SLIGHT = Fraction(1, 2)
+"""So much of a stile's width or thickness, at most, is a bar's or slat's (our judgement)."""
 SHORT_GRAIN = 30
 """A rail that leans by more degrees has short grain at its shoulders (our judgement)."""
 MOST_OFFSET = Fraction(1, 4)
@@ -133,7 +135,7 @@ def _on_length(tenon: Tenon) -> Iterator[Finding]:
             "tenon_length",
         )
     least, share = (SHORTEST_IN_LEG, "a third of the") if name == "leg" else (SHORTEST, "half")
-    if tenon.lets_in < min(tenon.stile.width * least, SHORT):
+    if tenon.lets_in < min(tenon.stile.width * least, SHORT) and not _fills_the_frame(tenon):
         yield advice(
             "tenon-short",
             f"A tenon {text(tenon.length)} long goes less than {share} way through the {name}.",
@@ -149,6 +151,21 @@ def _on_length(tenon: Tenon) -> Iterator[Finding]:
             "Make it a little deeper.",
             "extra_depth",
         )
+
+
+def _fills_the_frame(tenon: Tenon) -> bool:
+    """Whether the rail is a bar, slat, splat or muntin, whose tenon only keeps it in place.
+
+    It stands away from the frame's corners, which hold it square, and is slight beside what it
+    is let into, or an upright beside panels (our judgement).
+    """
+    given, rail, stile = tenon.given, tenon.rail, tenon.stile
+    if tenon.upright.is_leg or not (given.middle or given.at):
+        return False
+    if rail.width < stile.width * SLIGHT:
+        return True
+    is_thin = rail.thickness <= stile.thickness * SLIGHT
+    return tenon.request.first_in_front and (is_thin or tenon.channel_depth > 0)
 
 
 def _on_end(tenon: Tenon) -> Iterator[Finding]:

@@ -251,6 +251,7 @@ def pegging(tenon: Tenon) -> Iterator[Step]:
             "the tip. Past the tenon a peg holds only where it is whole."
         )
     pegs = "one peg" if drawbore.pegs == 1 else f"{drawbore.pegs} pegs"
+    each = "each tenon" if tenon.given.twins == 1 else "each row of tenons side by side"
     yield Step(
         Task.SAW_FIRST,
         "Bore the tenon",
@@ -262,7 +263,7 @@ def pegging(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.MAKE_KEYS,
         "Make the pegs",
-        f"Split {pegs} for each tenon from dry straight-grained hardwood, {text(tenon.peg)} thick "
+        f"Split {pegs} for {each} from dry straight-grained hardwood, {text(tenon.peg)} thick "
         f"and {text(tenon.peg_length)} long, and do not saw them: where the grain runs out, a peg "
         f"breaks as it bends. {point}",
     )

@@ -84,8 +84,10 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
 
 
 def _length(tenon: Tenon) -> str:
-    """How long the rail is made, and what is left between its shoulders."""
+    """How long the rail is made, and what is left of it past its shoulders."""
     text, rail, length = tenon.text, tenon.named(0), tenon.rail.length
+    if not tenon.is_at_both_ends:
+        return _length_from_one_end(tenon)
     where = "" if tenon.is_square else ", measured along its far edge,"
     if length is None or length <= 2 * tenon.length:
         return (
@@ -97,6 +99,26 @@ def _length(tenon: Tenon) -> str:
         f"T{rail[1:]} is {text(length)} long, ends square: with a tenon {text(tenon.length)} long "
         f"at each, {text(length - 2 * tenon.length)} are left between its shoulders{where}."
     )
+
+
+def _length_from_one_end(tenon: Tenon) -> str:
+    """The same where the joint does not tell what is at the rail's other end, if anything is."""
+    text, rail, length = tenon.text, tenon.named(0), tenon.rail.length
+    to_end = "from the shoulder of its tenon to its other end"
+    where = "" if tenon.is_square else ", along its far edge"
+    if length is None:
+        return (
+            f"Make {rail} as long as it is to be {to_end}{where}, and {text(tenon.length)} more "
+            "for the tenon, ends square."
+        )
+    words = (
+        f"T{rail[1:]} is {text(length)} long, ends square: {text(length - tenon.length)} are left "
+        f"{to_end}{where}."
+    )
+    both = length - 2 * tenon.length
+    if both > 0:
+        words += f" Where that has such a tenon too, {text(both)} are left between its shoulders."
+    return words
 
 
 MARKS_OF_FRAME = (

@@ -22,6 +22,7 @@ from fractions import Fraction
 from functools import cached_property
 
 from joinery_templates.exact import ONE, ZERO
+from joinery_templates.joint import other_end
 from joinery_templates.joints.gauge import (
     as_a_gauge_is_set,
     at_least_as_a_gauge_is_set,
@@ -29,6 +30,7 @@ from joinery_templates.joints.gauge import (
 )
 from joinery_templates.joints.tenons.parameters import SQUARE
 from joinery_templates.joints.tenons.proportions import A_LITTLE, Proportions, Span
+from joinery_templates.joints.upright import BY_INSIDE
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import HalfSpace, Surface, Vector
@@ -46,6 +48,13 @@ USUAL_KERF = Fraction(4, 5)
 
 class Tenon(Proportions, frozen=True, dict=True):
     """A rail and a stile, with all that a rule decides decided."""
+
+    @property
+    def is_at_both_ends(self) -> bool:
+        """Whether every rail has the joint at both its ends, as far as corners tell."""
+        letters, upright = self.request.letters, self.upright
+        across = upright is BY_INSIDE if upright.is_leg else not self.request.first_in_front
+        return all(other_end(letter, across) in letters for letter in letters)
 
     # Planes and places
 
