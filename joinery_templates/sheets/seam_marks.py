@@ -119,17 +119,17 @@ class Taping:
         below, above = seam.before, seam.after
         # Where both lie on one sheet, its number tells neither from the other.
         is_one = pages[below] == pages[above]
-        for tile, other, how, aside in (
-            (below, above, f"{seam.letter}: under", 1),
-            (above, below, f"✂ {seam.letter}: on", -1),
+        letter = f"{seam.letter}: "
+        for tile, other, sign, how, last, aside in (
+            (below, above, "", "under", f"{letter}under", 1),
+            (above, below, "✂ ", "on", f"✂ {seam.letter}", -1),
         ):
-            page = pages[other]
-            called = (
-                (f"part {other + 1}", other + 1)
-                if is_one
-                else (f"sheet {page}", f"sh. {page}", page)
-            )
-            ways = (*(f"{how} {name}" for name in called), how.removesuffix(": on"))
+            page, part = pages[other], other + 1
+            called = [f"sheet {page}", f"sh. {page}", f"{page}"]  # a number alone is a sheet's
+            if is_one:
+                called = [f"part {part}", f"pt {part}"]
+            in_full = (f"{sign}{letter}{how} {name}" for name in called)
+            ways = (*in_full, f"{sign}{how} {called[-1]}", last)
             texts[tile] += self._beside_seam(seam, ways, aside, texts[tile])
 
     def _beside_seam(

@@ -96,9 +96,9 @@ def test_pins_go_from_stout_to_narrow() -> None:
 
 @pytest.mark.parametrize(
     ("width", "wanted"),
-    # In 20 a dowel of 8 or 10 is sold; they stand 76.2 apart at least where there are more than
-    # two: 200 takes no third one, and 400 at most five.
-    [("200", [(2, 10), (2, 8)]), ("400", [(4, 10), (5, 10), (5, 8)])],
+    # In 20 a dowel of 8 or 10 is sold; in an end they may stand close, and thin ones come one
+    # more than thick ones.
+    [("200", [(2, 10), (2, 8), (3, 8)]), ("400", [(4, 10), (5, 10), (5, 8), (6, 8)])],
 )
 def test_dowels_go_from_few_thick_ones_to_many_thin_ones(width: str, wanted: object) -> None:
     job = read_job(quick_job(kinds()["dowel"], {"width": width, "thickness": "20"}))

@@ -173,8 +173,10 @@ def test_at_every_seam_both_sheets_say_what_is_done(name):
     letters = {words[:-1] for words in said if re.fullmatch("[a-z]{1,2}[123]", words)}
     assert letters
     for letter in letters:
-        for how in (f"✂ {letter}: on", f"{letter}: under"):
-            assert any(re.match(rf"{how} (sheet |sh\. |part )?\d", words) for words in said), how
+        # Where its letter has no room beside the words, its marks have it.
+        for how in (f"✂ ({letter}: )?on", f"({letter}: )?under"):
+            named = rf"{how} ((sheet |sh\. )?|part |pt )\d"
+            assert any(re.match(named, words) for words in said), how
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
@@ -184,7 +186,9 @@ def test_a_mark_is_read_with_no_label_beside_it(paper):
     count = 0
     for page in pages_from(text):
         words = [one for placement in page.placements for one in placement.words if shown(one)]
-        labels = [one for one in words if not re.match(r"(✂ )?[a-z]([1-3]?$|:)", one.text)]
+        labels = [
+            one for one in words if not re.match(r"(✂ )?[a-z]([1-3]?$|:)|under |✂ on ", one.text)
+        ]
         for left, low, right, high in chain.from_iterable(map(match_marks, page.placements)):
             room = (left - 2, low, right + 2, high)
             assert [one.text for one in labels if meeting(ink(one), room)] == []
