@@ -143,9 +143,13 @@ class Taping:
             side: 1 past it, -1 before it.
             own: what is said on that tile alone.
         """
+        alone: Ground | None = None
         for words, air in product(ways, (BESIDE, CLEAR)):
             rows = [*self._rows(seam, words, side * self._shared / 2)]
-            if found := self._ground.placed(rows, air) or self._alone(own).placed(rows, air):
+            if found := self._ground.placed(rows, air):
+                return found
+            alone = alone or self._alone(own)
+            if found := alone.placed(rows, air):
                 return found
         return ()
 
