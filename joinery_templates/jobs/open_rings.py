@@ -13,13 +13,11 @@ from joinery_templates.jobs.angles import (
     plan_of_ring,
     rings_closed,
 )
-from joinery_templates.jobs.four_sides import four_lengths
+from joinery_templates.jobs.four_sides import FOUR, four_lengths
 from joinery_templates.jobs.standing import Standing, Told
 from joinery_templates.joints.corners.angles import LEAST_PLAN, MOST_PLAN
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Board
-
-FOUR = "ABCD"
 
 
 class Corners(Struct, frozen=True):

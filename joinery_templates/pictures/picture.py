@@ -11,7 +11,7 @@ from joinery_templates.drawings.arrangement import BY_EDGES, BY_FACES, seen_axis
 from joinery_templates.drawings.figure import Align, Figure, Role, joined
 from joinery_templates.drawings.lettering import Lettering, Paragraph, Row, column, wrapped
 from joinery_templates.drawings.look import BODY, HATCH_RISE
-from joinery_templates.joint import Joint, Member
+from joinery_templates.joint import Joint, Loose, Member
 from joinery_templates.pictures import solid
 from joinery_templates.pictures.paper import MARGIN, SWING, Drawn, boxed, ruled
 from joinery_templates.pictures.pieces import (
@@ -110,6 +110,7 @@ class Pictures:
             *(_Stand(one.member, at, not one.is_inside) for one, at in loose),
         )
         self._far = GAP_APART * float(thick), MOST_APART * float(thick)
+        self._offs: dict[tuple[int, ...], solid.Spot] = {}
         self._corners = {
             id(one): solid.corners(solid.blank(one.part, self._shown)) for one in joint.all_members
         }
@@ -229,13 +230,20 @@ class Pictures:
         """The pieces of a picture: their numbers, how far they are cut, where they stand."""
         shown = [worked.member for worked in view.pieces]
         let_in = [one for one in self._joint.let_in if one.member in shown]
-        off = apart(self._joint, let_in, *self._far) if view.is_apart else HERE
+        off = self._off(let_in) if view.is_apart else HERE
         for worked in view.pieces:
             for number, stand in enumerate(self._stands):
                 if stand.member is worked.member:
                     comes_off = stand.is_let_in if let_in else stand.at is None
                     place = off if comes_off else HERE
                     yield number, worked, placed(self._eyes[view.is_behind], stand.at, place)
+
+    def _off(self, let_in: Sequence[Loose]) -> solid.Spot:
+        """How far what comes off is moved; worked out once for all pictures that show it."""
+        which = tuple(map(id, let_in))
+        if which not in self._offs:
+            self._offs[which] = apart(self._joint, let_in, *self._far)
+        return self._offs[which]
 
     def _scene(self, view: View, scale: float) -> _Scene:
         standing = [(self._piece(*one), one[-1]) for one in self._placed(view)]
