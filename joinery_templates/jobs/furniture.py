@@ -34,7 +34,7 @@ from joinery_templates.jobs.standing import (
     stuff,
     thin_wall,
 )
-from joinery_templates.jobs.which_piece import hardly_meant, upside_down, wrong_letters
+from joinery_templates.jobs.which_piece import ends_left_out, hardly_meant, upside_down
 from joinery_templates.joints.reading import shown
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Hand
@@ -60,7 +60,7 @@ def known_together(
     found = chain.from_iterable(_on_board(standings, units) for standings in on_boards.values())
     panelled = [*panelled_twice(on_boards)]
     in_tenons = (Told(rail, rail, each) for rail in panelled for each in cut_into(rail, units))
-    letters, lengths = wrong_letters(on_boards), misfits(on_boards, units)
+    letters, lengths = ends_left_out(on_boards), misfits(on_boards, units)
     closing = chain(never_closed(on_boards), never_round(on_boards, units))
     for one in chain(found, letters, lengths, in_tenons, closing):
         told.setdefault(one.key, one)

@@ -12,7 +12,16 @@ from itertools import chain
 from msgspec.structs import replace
 
 from joinery_templates.errors import OURS, Finding, advice, mistake
-from joinery_templates.jobs.standing import Standing, Told, are_counted, are_told
+from joinery_templates.jobs.job import JointJob
+from joinery_templates.jobs.standing import (
+    Standing,
+    Told,
+    are_counted,
+    are_told,
+    by_board,
+    corner_names,
+    known_pieces,
+)
 from joinery_templates.joints.upright import TOP
 from joinery_templates.joints.words import listed
 from joinery_templates.wood.board import BROAD, EDGES, Face
@@ -24,6 +33,10 @@ FACES = {
     (2, True): BROAD[::-1],
 }
 """By how a board runs that is let into another, in that one's frame: its face, and the opposite."""
+MOST_NAMED = 4
+"""Of more corners no more are told by name."""
+OnBoards = Mapping[str, Sequence[Standing]]
+"""What stands on each board, by its name."""
 
 
 def hardly_meant(standings: Sequence[Standing]) -> Iterator[Told]:
@@ -75,12 +88,71 @@ def upside_down(standings: Iterable[Standing]) -> Iterator[Told]:
             yield Told(one, one, finding)
 
 
-def wrong_letters(on_boards: Mapping[str, Sequence[Standing]]) -> Iterator[Told]:
-    """Joints in which another letter at one corner would give all boards both their ends.
+def ends_left_out(on_boards: OnBoards) -> Iterator[Told]:
+    """Boards that have a joint at one end only, or at none, beside others that have both.
 
     Args:
         on_boards: what stands on each board.
     """
+    letters = [*_wrong_letters(on_boards)]
+    yield from letters
+    known = {name for one in letters for name in one.at.one.joint.boards}
+    for name, standings in on_boards.items():
+        if name not in known and (short := _short(standings)):
+            first = short[0][0]
+            yield Told(first, first, _unlike(short, on_boards))
+
+
+def _short(standings: Sequence[Standing]) -> list[list[Standing]]:
+    """Pieces without a joint at both their ends, where others of the same name have them."""
+    found = known_pieces(standings)
+    short = [piece for piece in found if len({one.at for one in piece if one.is_end}) < 2]
+    return short if len(short) < len(found) else []
+
+
+def _unlike(short: Sequence[Sequence[Standing]], on_boards: OnBoards) -> Finding:
+    """Of pieces that have fewer joints at their ends than others of their name."""
+    at = short[0][0]
+    count = len(known_pieces(on_boards[at.board.name]))
+    whole = count - len(short)
+    names = [*dict.fromkeys(name for piece in short for name in corner_names(piece))]
+    others = ["others"] if len(names) > MOST_NAMED else []
+    have = "has" if whole == 1 else "have"
+    that, has = ("that", "has") if len(short) == 1 else ("those", "have")
+    turned = (
+        f'front = "{one.joint.boards[0]}" is missing in joint {number + 1} "{one.name}"'
+        if not one.first_in_front
+        else f'front does not belong in joint {number + 1} "{one.name}"'
+        for number, one in _turned(at.board.name, on_boards)
+    )
+    likely = next(turned, "")
+    return advice(
+        "ends-unlike",
+        f'{count} boards "{at.board.name}" are counted as cut alike, and {whole} {have} a joint '
+        f"at both ends; {that} at {listed([*names[:MOST_NAMED], *others])} {has} not.",
+        OURS,
+        (f"Most likely {likely}. If not, name" if likely else "Name")
+        + " the corners that are missing, or give boards that differ a name of their own.",
+    )
+
+
+def _turned(name: str, on_boards: OnBoards) -> Iterator[tuple[int, JointJob]]:
+    """Joints of a board in which front alone, otherwise given, makes all boards' ends alike."""
+    joints = {one.number: one.one for ones in on_boards.values() for one in ones}
+    odd = sum(map(_odd_ends, on_boards.values()))
+    for number in dict.fromkeys(one.number for one in on_boards[name] if one.is_end):
+        one = joints[number]
+        turned = replace(one, first_in_front=not one.first_in_front)
+        after = by_board([{**joints, number: turned}.get(at) for at in range(max(joints) + 1)])
+        # No board is likely to stand in front in one joint and at the side in another.
+        ways = [{one.piece[0] for one in ones} for ones in after.values()]
+        is_clear = max(map(len, ways)) == 1 and not any(map(_short, after.values()))
+        if is_clear and sum(map(_odd_ends, after.values())) <= odd:
+            yield number, one
+
+
+def _wrong_letters(on_boards: OnBoards) -> Iterator[Told]:
+    """Joints in which another letter at one corner would give all boards both their ends."""
     odd = {name: _odd_ends(ones) if are_told(ones) else 0 for name, ones in on_boards.items()}
     joints: dict[int, dict[int, list[Standing]]] = {}
     for one in chain.from_iterable(on_boards.values()):

@@ -269,3 +269,44 @@ def test_a_wrong_letter_is_told_where_another_gives_all_boards_both_their_ends(t
     words = told(text)
     assert [code for code, _ in words] == (["one-end-each"] if said else [])
     assert all(said in one for _, one in words)
+
+
+UNLIKE = "ends-unlike"
+CASE = (
+    CARCASE
+    + joint("through-dovetail", ("top", "side"), "AD", 'name = "Top"')
+    + joint("housing", ("shelf", "side"), "AB", "depth = 6\nat = 300")
+)
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        (drawers("ADAD", "BCBC"), ""),
+        # Of the second drawer the back is forgotten: its two sides are as they come from the saw.
+        (
+            drawers("ADAD", "BC"),
+            '4 boards "side" are counted as cut alike, and 2 have a joint at both ends; those at '
+            "Front 3 and Front 4 have not. Name the corners that are missing, or",
+        ),
+        (drawers("ADA", "BCBC"), "and 3 have a joint at both ends; that at Back 4 has not."),
+        (drawers("ADADADAD", "BC"), "Front 3, Front 4, Front 5, Front 6 and others have not"),
+        # A letter that is wrong is told as such, and no more.
+        (drawers("AD", "BB"), ""),
+        # One corner for each sort of joint, or two: all sides are alike as far as they are told.
+        (drawers("A", "C"), ""),
+        (drawers("AD", "BC").rpartition("[[joints]]")[0], ""),
+        # The tails are on the top, which stands in front, so to say, of a case on its face.
+        (
+            CASE,
+            '2 boards "side" are counted as cut alike, and 1 has a joint at both ends; that at '
+            'shelf B has not. Most likely front = "top" is missing in joint 1 "Top". If not, name',
+        ),
+        (CASE.replace('name = "Top"', 'front = "top"'), ""),
+    ],
+)
+def test_boards_of_one_name_that_have_no_like_joints_at_their_ends_are_told(text, said) -> None:
+    found = (one for one in read_job(text).findings if one.code == UNLIKE)
+    words = [f"{one.message} {one.remedy}" for one in found]
+    assert bool(words) == bool(said)
+    assert any(said in one for one in words) or not words
