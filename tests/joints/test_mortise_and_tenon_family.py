@@ -751,3 +751,32 @@ def test_one_peg_goes_through_all_tenons_side_by_side(twins, each):
     assert f"Split one peg for {each} from dry" in made
     holes = (cut.bore.centre[:2] for cut in joint.members[0].part.cuts if cut.bore)
     assert len({*holes}) == 1  # on one line, where the peg goes
+
+
+@pytest.mark.parametrize(
+    ("raw", "words"),
+    [
+        ({}, "both faces and both edges."),
+        (
+            {"shoulder": 0},
+            "both edges (on the reference edge only beside the tenon: it has no shoulder there).",
+        ),
+        (
+            {"shoulder_far": 0, "shoulder_outside": 0, "set_back": 2},
+            "on the inside face and both edges (on the far edge only beside the tenon: it has no "
+            "shoulder there), and on the outside face only",
+        ),
+        (
+            {"shoulder": 0, "shoulder_far": 0, "twins": 2},
+            "both edges (on these only beside the tenons and between them: they have no shoulder "
+            "there).",
+        ),
+        # The groove has taken what is before its shoulder: there is nothing to knife.
+        ({"groove": 7}, "both faces and both edges."),
+    ],
+)
+def test_no_shoulder_is_knifed_across_the_tenon_at_an_edge_that_has_none(raw, words):
+    joint = build(**raw)
+    (knifed,) = (step.words for step in joint.steps if step.heading == "Shoulder and cheeks")
+    assert words in knifed
+    assert faults(joint, as_told(knifed)) == []

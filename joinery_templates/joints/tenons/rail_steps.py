@@ -103,19 +103,31 @@ def _beside_the_first(tenon: Tenon) -> str:
 
 def _around(tenon: Tenon) -> str:
     text, sawn = tenon.text, _sawn(tenon)
-    beside = _on_bare_face(tenon)
+    edges = f"both edges{_beside_at_edges(tenon)}{_on_bare_face(tenon)}"
     if tenon.given.rebate:
         on_face = "" if tenon.is_bare else "on the outside face and "
         return (
-            f"{text(tenon.length)} from the end {on_face}across both edges{beside}; on the "
+            f"{text(tenon.length)} from the end {on_face}across {edges}; on the "
             f"inside face only {text(tenon.length - tenon.channel_depth)}, for there it is longer "
             f"and fills the {tenon.role(1)}'s rebate"
         )
     if not tenon.is_square:
         where = sawn if tenon.is_bare else "both faces"
-        return f"as it is printed, against a bevel on {where} and a square on both edges{beside}"
+        return f"as it is printed, against a bevel on {where} and a square on {edges}"
     where = f"on {sawn}" if tenon.is_bare else "all round: both faces"
-    return f"{text(tenon.length)} from the end, against a square {where} and both edges{beside}"
+    return f"{text(tenon.length)} from the end, against a square {where} and {edges}"
+
+
+def _beside_at_edges(tenon: Tenon) -> str:
+    """Where no shoulder is cut at an edge: there the tenon is as wide as the rail."""
+    bare = [edge for edge, inset in zip(EDGES, tenon.shoulders, strict=True) if not inset]
+    if not bare:
+        return ""
+    edges = "these" if len(bare) > 1 else f"the {bare[0]}"
+    where, why = "beside the tenon", "it has"
+    if tenon.given.twins > 1:
+        where, why = "beside the tenons and between them", "they have"
+    return f" (on {edges} only {where}: {why} no shoulder there)"
 
 
 def _on_bare_face(tenon: Tenon) -> str:
