@@ -27,7 +27,7 @@ from tests.joints.strategies import lengths
 from tests.joints.test_mortise_and_tenon import JOB
 from tests.joints.told_steps import faults
 from tests.joints.worked import codes_of, refused, request_of, sizes, with_lengths
-from tests.pdf.page_reading import SAW
+from tests.pdf.page_reading import KNIFE, SAW
 from tests.strategies import SOLID_PROPERTY
 
 KIND = known_kind("mortise-and-tenon")
@@ -383,6 +383,36 @@ def test_the_pegs_holes_are_on_the_stiles_face_and_nearer_to_the_shoulder_on_the
     assert "10.5 mm from the shoulder to the middle" in told  # of 40, less 29.5
 
 
+def test_a_bare_outside_cheek_is_the_rails_own_face_and_has_no_template_of_its_own():
+    """Nothing stands up there at the shoulder: the haunch and the hole are on the folded one."""
+    bare = PEGGED + 'shoulder_outside = 0\nset_back = 8\nhaunch = "square"\n'
+    joint = read_job(bare).joints[0].joint
+    steps = {step.heading: as_told(step.words) for step in joint.steps}
+    assert "Lay on the tenon's outside cheek" not in steps
+    told = "Prick the middle of every hole through, also where you glue"
+    assert told in steps["Lay on the rail (BAR)"]
+    assert "10.5 mm from the shoulder to the middle" in steps["Lay on the rail (BAR)"]
+    found = faces_of(bare, "Left")
+    assert not {name for _, name in found if "cheek" in name}
+    # As on the cheek before: 40 - 12 + 1.5 from the end, 5 + 40 / 2 from the reference edge.
+    hole = as_seen(found["rail", "outside face"], "rail", SAW)
+    assert middle([line for line in hole if math.dist(*line) < 0.5]) == pytest.approx((25, 29.5))
+    # 15 in from the far edge the tenon ends, and the haunch's end is as far from the shoulder as
+    # the tenon is thick, 6: 34 from the tenon's end.
+    end = (45, 34), (60, 34)
+    knifed = map(sorted, as_seen(found["rail", "outside face"], "rail", KNIFE))
+    assert any(max(map(math.dist, line, end)) < 0.01 for line in knifed)
+
+
+def test_a_mitred_tenons_bare_inside_cheek_has_none_either():
+    legs = ("60 mm", "20 mm"), ("64 mm", "64 mm")
+    for bare, names in (({}, ["tenon's inside cheek"]), ({"shoulder_inside": 0}, [])):
+        joint = build(*legs, on="inside", tenon_end="mitred", set_back=8, **bare)
+        assert [one.name for one in joint.details] == names
+        headings = [step.heading for step in joint.steps]
+        assert ("Lay on the tenon's inside cheek" in headings) == bool(names)
+
+
 # Refused and advised
 
 PEG = {"peg": "8 mm"}
@@ -721,3 +751,32 @@ def test_one_peg_goes_through_all_tenons_side_by_side(twins, each):
     assert f"Split one peg for {each} from dry" in made
     holes = (cut.bore.centre[:2] for cut in joint.members[0].part.cuts if cut.bore)
     assert len({*holes}) == 1  # on one line, where the peg goes
+
+
+@pytest.mark.parametrize(
+    ("raw", "words"),
+    [
+        ({}, "both faces and both edges."),
+        (
+            {"shoulder": 0},
+            "both edges (on the reference edge only beside the tenon: it has no shoulder there).",
+        ),
+        (
+            {"shoulder_far": 0, "shoulder_outside": 0, "set_back": 2},
+            "on the inside face and both edges (on the far edge only beside the tenon: it has no "
+            "shoulder there), and on the outside face only",
+        ),
+        (
+            {"shoulder": 0, "shoulder_far": 0, "twins": 2},
+            "both edges (on these only beside the tenons and between them: they have no shoulder "
+            "there).",
+        ),
+        # The groove has taken what is before its shoulder: there is nothing to knife.
+        ({"groove": 7}, "both faces and both edges."),
+    ],
+)
+def test_no_shoulder_is_knifed_across_the_tenon_at_an_edge_that_has_none(raw, words):
+    joint = build(**raw)
+    (knifed,) = (step.words for step in joint.steps if step.heading == "Shoulder and cheeks")
+    assert words in knifed
+    assert faults(joint, as_told(knifed)) == []

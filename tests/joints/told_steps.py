@@ -13,7 +13,7 @@ from functools import cache
 from joinery_templates.joint import Joint, Member
 from joinery_templates.wood.faces import is_waste
 from tests.joints import told_figures as told
-from tests.joints.probes import HAIR, ZERO, Wood, board_of, upright, wood_of
+from tests.joints.probes import HAIR, ZERO, Wood, board_of, joined, left_of, upright, wood_of
 
 Rule = Callable[..., list]
 RULES: list[tuple[re.Pattern[str], Rule]] = []
@@ -1564,10 +1564,28 @@ def _inside_ends(joint):
     return [[2]]
 
 
-@sentence(r"Knife the shoulder, N mm from the end, against a square all round")
-def _all_round(joint):
+AT_EDGES = (
+    r"both edges(?: \(on (these|the reference edge|the far edge) only beside the tenons?"
+    r"(?: and between them)?: (?:it has|they have) no shoulder there\))?"
+)
+
+
+def _edges_without_shoulder(rail):
+    """Those edges of which something goes on to the rail's end."""
+    woods = rail, wood_of(rail.member, grooves=True)
+    bare = [
+        f"the {name} edge"
+        for name, x in (("reference", HAIR), ("far", rail.width - HAIR))
+        if left_of(joined([gone for one in woods for gone in one.through(x, HAIR)]), rail.thickness)
+    ]
+    return "these" if len(bare) > 1 else "".join(bare) or None
+
+
+@sentence(rf"Knife the shoulder, N mm from the end, against a square all round: both .*?{AT_EDGES}")
+def _all_round(joint, edges):
     """From both faces all of the rail is gone to one depth."""
     rail = board_of(joint, "rail")
+    assert edges == _edges_without_shoulder(rail)
     return [told.equal([*rail.depths(ZERO), *rail.depths(rail.thickness)])]
 
 
@@ -1808,16 +1826,17 @@ def _haunch_socket(joint):
 
 
 @sentence(
-    rf"Knife the shoulder, N mm from the end, against a square on the {FACE} and both edges"
-    rf"(?:, and on the {FACE} only)?"
+    rf"Knife the shoulder, N mm from the end, against a square on the {FACE} and "
+    rf"{AT_EDGES}(?:, and on the {FACE} only)?"
 )
-def _one_face(joint, face, other):
+def _one_face(joint, face, edges, other):
     """On the other one the tenon is bare: the rail's own face goes on to its end, but beside it."""
     rail = board_of(joint, "rail")
     cut, bare = (ZERO, rail.thickness)[:: 1 if face == "outside" else -1]
     assert ZERO in rail.depths(bare)
     beside = {"outside": "inside", "inside": "outside"}[face] if any(rail.depths(bare)) else None
     assert other == beside
+    assert edges == _edges_without_shoulder(rail)
     return [told.equal([*rail.depths(cut)])]
 
 
@@ -1831,6 +1850,15 @@ def _beside_bare_tenon(joint, face, between):
     spaces = rail.spaces(rail.baseline - HAIR, HAIR if face == "outside" else rail.thickness - HAIR)
     assert (between is not None) == (len(spaces) == 3)
     return [[spaces[0][1]], [rail.width - spaces[-1][0]]]
+
+
+@sentence(rf"on the {FACE} only N mm in from the (reference|far) edge\.")
+def _beside_bare_tenon_at_one_edge(joint, face, edge):
+    rail = board_of(joint, "rail")
+    z = HAIR if face == "outside" else rail.thickness - HAIR
+    ((low, high),) = rail.spaces(rail.baseline - HAIR, z)
+    assert (low == 0, high == rail.width) == (edge == "reference", edge == "far")
+    return [[high - low]]
 
 
 @sentence(r"Gauge those of tenon (\d) likewise, N mm and N mm from the same face")

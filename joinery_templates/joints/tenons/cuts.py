@@ -49,9 +49,9 @@ def bared_cheeks(tenon: Tenon) -> Iterator[Bared]:
     """Those cheeks on which something is cut that neither the end grain nor the edges show."""
     staged = _staged((*_cheeks(tenon), *_at_tenon(tenon)))
     later = [cut for cut in staged if cut.stage.name != CHEEK]
-    if tenon.has_detail:
+    if Face.OUTSIDE in tenon.bared:
         yield _cheek(tenon, Face.OUTSIDE, [cut for cut in later if cut.stage.name != MITRE])
-    if tenon.ends_mitred:
+    if Face.INSIDE in tenon.bared:
         # It looks as the inside face does, so it is laid out as if it lay there.
         slant = _mitre(tenon.rail.thickness - tenon.mitre)
         cuts = (

@@ -9,18 +9,13 @@ from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.words import BESIDE, beside, fold_over, listed
 from joinery_templates.wood.board import EDGES, Face
 
-PRICK_HOLES = (
-    " Prick the middle of every hole through, also where you glue: the paper comes off before it "
-    "is bored."
-)
-
 
 def tenoning(tenon: Tenon) -> Iterator[Step]:
     """The tenons, from the wrap to the last saw cut."""
     yield Step(
         Task.LAY_ON,
         f"Lay on {tenon.named(0)}",
-        fold_over(),
+        f"{fold_over()}{'' if tenon.cheeks[0][0] else _pricked(tenon, Face.OUTSIDE)}",
     )
     lightly = " At the far edge knife it lightly: the haunch stays." if tenon.given.haunch else ""
     faces = _sawn(tenon) if tenon.is_bare else "the faces"
@@ -58,10 +53,7 @@ def tenoning(tenon: Tenon) -> Iterator[Step]:
 
 def _on_cheeks(tenon: Tenon) -> Iterator[Step]:
     """The templates of cheeks, laid on while the tenon is as wide as the rail, as they are."""
-    shown = {Face.OUTSIDE: tenon.has_detail, Face.INSIDE: tenon.ends_mitred}
-    for face in (face for face, is_shown in shown.items() if is_shown):
-        check = from_shoulder(tenon, face)
-        prick = PRICK_HOLES if tenon.given.drawbore and face is Face.OUTSIDE else ""
+    for face in tenon.bared:
         yield Step(
             Task.LAY_ON,
             f"Lay on the tenon's {str(face).replace('face', 'cheek')}",
@@ -69,9 +61,19 @@ def _on_cheeks(tenon: Tenon) -> Iterator[Step]:
             f"the cheek towards the rail's {face}: its end flush with the tenon's end, its edges "
             "in line with the rail's. Press it into the corner at the shoulder: what is below "
             "stands up there, and is not stuck to the rail's face. Glue it, or tape it and prick "
-            f"it through at the small rings.{prick}{f' Check it: {check}.' if check else ''} Then "
-            "cut off what stands up.",
+            f"it through at the small rings.{_pricked(tenon, face)} Then cut off what stands up.",
         )
+
+
+def _pricked(tenon: Tenon, face: Face) -> str:
+    """How the holes for pegs are marked from a cheek's template, and what it is checked by."""
+    prick, check = "", from_shoulder(tenon, face)
+    if tenon.given.drawbore and face is Face.OUTSIDE:
+        prick = (
+            " Prick the middle of every hole through, also where you glue: the paper comes off "
+            "before it is bored."
+        )
+    return f"{prick}{f' Check it: {check}.' if check else ''}"
 
 
 def _gauging(tenon: Tenon) -> str:
@@ -101,19 +103,31 @@ def _beside_the_first(tenon: Tenon) -> str:
 
 def _around(tenon: Tenon) -> str:
     text, sawn = tenon.text, _sawn(tenon)
-    beside = _on_bare_face(tenon)
+    edges = f"both edges{_beside_at_edges(tenon)}{_on_bare_face(tenon)}"
     if tenon.given.rebate:
         on_face = "" if tenon.is_bare else "on the outside face and "
         return (
-            f"{text(tenon.length)} from the end {on_face}across both edges{beside}; on the "
+            f"{text(tenon.length)} from the end {on_face}across {edges}; on the "
             f"inside face only {text(tenon.length - tenon.channel_depth)}, for there it is longer "
             f"and fills the {tenon.role(1)}'s rebate"
         )
     if not tenon.is_square:
         where = sawn if tenon.is_bare else "both faces"
-        return f"as it is printed, against a bevel on {where} and a square on both edges{beside}"
+        return f"as it is printed, against a bevel on {where} and a square on {edges}"
     where = f"on {sawn}" if tenon.is_bare else "all round: both faces"
-    return f"{text(tenon.length)} from the end, against a square {where} and both edges{beside}"
+    return f"{text(tenon.length)} from the end, against a square {where} and {edges}"
+
+
+def _beside_at_edges(tenon: Tenon) -> str:
+    """Where no shoulder is cut at an edge: there the tenon is as wide as the rail."""
+    bare = [edge for edge, inset in zip(EDGES, tenon.shoulders, strict=True) if not inset]
+    if not bare:
+        return ""
+    edges = "these" if len(bare) > 1 else f"the {bare[0]}"
+    where, why = "beside the tenon", "it has"
+    if tenon.given.twins > 1:
+        where, why = "beside the tenons and between them", "they have"
+    return f" (on {edges} only {where}: {why} no shoulder there)"
 
 
 def _on_bare_face(tenon: Tenon) -> str:

@@ -32,7 +32,7 @@ from joinery_templates.joints.tenons.parameters import SQUARE
 from joinery_templates.joints.tenons.proportions import A_LITTLE, Proportions, Span
 from joinery_templates.joints.upright import BY_INSIDE
 from joinery_templates.lengths import INCH, Units
-from joinery_templates.wood.board import Board
+from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.cut import HalfSpace, Surface, Vector
 from joinery_templates.wood.placement import Placement
 
@@ -78,10 +78,18 @@ class Tenon(Proportions, frozen=True, dict=True):
         return Placement(rows, (self.rail.width, self.length, -self.given.set_back))
 
     @property
-    def has_detail(self) -> bool:
-        """Whether the outside cheek shows what neither end grain nor edges do."""
-        given = self.given
-        return any((given.haunch, given.wedges, given.drawbore, self.gaps))
+    def bared(self) -> tuple[Face, ...]:
+        """The faces whose cheeks show what neither end grain nor edges do, by the rail's faces.
+
+        A bare cheek is the rail's own face, and the wrap shows it all.
+        """
+        given, (low, _), (_, high) = self.given, self.cheeks[0], self.cheeks[-1]
+        has_detail = any((given.haunch, given.wedges, given.drawbore, self.gaps))
+        shown = {
+            Face.OUTSIDE: has_detail and low > 0,
+            Face.INSIDE: self.ends_mitred and high < self.rail.thickness,
+        }
+        return tuple(face for face, is_shown in shown.items() if is_shown)
 
     # Haunch, groove and rebate
 
