@@ -169,3 +169,13 @@ def test_no_line_to_work_to_ends_level_with_the_word_fold(job):
                         for line in worked_to
                         for x, y in (line.start, line.end)
                     )
+
+
+@pytest.mark.parametrize("job", ["jewel_box", "writing_box"])
+def test_where_a_template_lies_turned_no_stage_of_waste_stands_upside_down(job):
+    for page in pages_from(JOBS[job]):
+        for placement in page.placements[1:]:
+            named = {one.turn for one in placement.words if "Bold" in one.font}
+            if named and named <= {90, 270}:
+                stages = [one for one in placement.words if re.fullmatch(r"\d(st|nd)", one.text)]
+                assert 180 not in {one.turn for one in stages}
