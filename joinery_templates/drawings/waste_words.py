@@ -100,7 +100,11 @@ def waste_words(
         told = f"{layout.face} waste {count}"
         texts = ground.placed_together(chain.from_iterable(ways))
         leeway = _leeway(one.piece, texts, lie, saying.lettering) if texts else None
-        yield from (replace(text, part=told, leeway=leeway) for text in texts)
+        # Of several rows each would be turned round by itself, and the last would be read first.
+        yield from (
+            replace(text, part=told, leeway=leeway, either_way=text.turn == 90 and len(texts) == 1)
+            for text in texts
+        )
     row = _untold(part, layout.face, saying)
     if row and _has_row(part, layout, row, saying):
         across = _middle_of(part, layout, row, saying)

@@ -22,6 +22,7 @@ from msgspec.structs import replace
 
 from joinery_templates.drawings.face_view import Lie, drawn_face, lie_across, seen_mirrored
 from joinery_templates.drawings.figure import (
+    HATCHES,
     Align,
     Figure,
     Pattern,
@@ -199,17 +200,33 @@ def _line_words(spread: Spread, saying: Saying) -> Figure:
     return replace(lines, strokes=(), texts=tuple(words))
 
 
+def _is_level(foot: Fraction, lines: Figure, edge: Fraction) -> bool:
+    """Whether words beside the board's edge could be taken for the name of a line that ends there.
+
+    Only lines that are worked to count: a fold is a fold, and waste is no line.
+    """
+    return any(
+        at[0] == edge and foot <= at[1] <= foot + BODY
+        for stroke in lines.strokes
+        if stroke.role is not Role.FOLD and stroke.role not in HATCHES
+        for at in (stroke.start, stroke.end)
+    )
+
+
 def _side_words(spread: Spread, lines: Figure, ground: Ground) -> Iterator[Text]:
     """The words on the paper beside the board, which is trimmed away."""
     left, right = SIDE, lines.width - SIDE
     # On the ticks, and not beside them: the rim is kept for the check of the taping.
-    for v in (spread.fold, spread.far_fold):
+    # The far fold's go first: there a mitre's line may lie close by.
+    for v in (spread.far_fold, spread.fold):
         for x, out, align in ((left - CLOSE, -1, Align.RIGHT), (right + CLOSE, 1, Align.LEFT)):
+            side = x - out * CLOSE
+            feet = sorted((v + ABOVE, v - ABOVE - BODY), key=lambda y: _is_level(y, lines, side))
             # A little further out where a prick point reaches past the board's edge.
             yield from ground.placed(
                 Text("fold", (x + out * aside, y), BODY, align, stays=True)
                 for aside in (0, 1)
-                for y in (v + ABOVE, v - ABOVE - BODY)
+                for y in feet
             )
     left_edge, right_edge = "reference edge", "far edge"
     if spread.mirrored:

@@ -9,7 +9,7 @@ import pytest
 
 from tests.cli.command_line import run
 from tests.pdf.drawn_jobs import pages_from
-from tests.pdf.page_reading import PageRead, Words
+from tests.pdf.page_reading import GUIDE, KNIFE, SAW, PageRead, Words
 from tests.sheets.page_checks import words_of
 
 JOBS = {
@@ -150,3 +150,32 @@ def test_a_bench_page_begins_with_a_step_and_its_tables_are_read_on_one_page(job
         assert any(one is page and words.text == FIRST_TABLE for one, words in told), (
             "from page to page"
         )
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_no_line_to_work_to_ends_level_with_the_word_fold(job):
+    """It could be taken for the fold: of a thin board's mitre both lie close together."""
+    for page in pages_from(JOBS[job]):
+        for placement in page.placements:
+            worked_to = [line for pen in (SAW, KNIFE, GUIDE) for line in placement.drawn_with(pen)]
+            for words in placement.saying("fold"):
+                if words.text == "fold":
+                    x0, y0, x1, y1 = words.box
+                    beside = (
+                        (x0, y0 - 2, x1, y1 + 2) if words.turn % 180 else (x0 - 2, y0, x1 + 2, y1)
+                    )
+                    assert not any(
+                        beside[0] < x < beside[2] and beside[1] < y < beside[3]
+                        for line in worked_to
+                        for x, y in (line.start, line.end)
+                    )
+
+
+@pytest.mark.parametrize("job", ["jewel_box", "writing_box"])
+def test_where_a_template_lies_turned_no_stage_of_waste_stands_upside_down(job):
+    for page in pages_from(JOBS[job]):
+        for placement in page.placements[1:]:
+            named = {one.turn for one in placement.words if "Bold" in one.font}
+            if named and named <= {90, 270}:
+                stages = [one for one in placement.words if re.fullmatch(r"\d(st|nd)", one.text)]
+                assert 180 not in {one.turn for one in stages}
