@@ -7,12 +7,13 @@ from itertools import pairwise
 from msgspec import Struct
 
 from joinery_templates.exact import ZERO, tangent
+from joinery_templates.jobs.angles import plan_of, rings_closed
 from joinery_templates.jobs.job import Job
 from joinery_templates.joint import Placed
 from joinery_templates.wood.board import Hand
 
 NO_MORE = Fraction(1, 10**6)
-"""By no more may a ring's corners be off, whose angles are worked out to more places."""
+"""By no more may ends be from the arris in which their faces meet: angles are not exact."""
 FEWEST = 5
 """A piece of four sides is no ring."""
 
@@ -47,14 +48,13 @@ def ring_of(job: Job) -> Ring | None:
     length = lengths.pop()
     if lengths or not length or count < FEWEST:
         return None
-    half = tangent(Fraction(180, count))
-    turn = (1 - half**2) / (1 + half**2)
     for joint in (one.joint for one in job.joints):
-        (upright, *_), (_, cosine, _), _ = joint.placement.rows
         here, there = (member.part.left_longer or ZERO for member in joint.members)
-        _, *apart = joint.placement.point((ZERO, there, ZERO))
-        off = upright - 1, cosine + turn, apart[0] - here, apart[1]
-        if any(abs(one) > NO_MORE for one in off):
+        _, along, through = joint.placement.point((ZERO, there, ZERO))
+        is_upright = joint.placement.rows[0][0] == 1
+        if not is_upright or rings_closed(count, plan_of(joint)) != 1:
+            return None
+        if max(abs(along - here), abs(through)) > NO_MORE:
             return None
     corners = tuple(_corners(job))
     boards = [tuple(one.board.name for one in both) for both in corners]
