@@ -11,7 +11,7 @@ from fractions import Fraction
 from itertools import product
 from math import floor, inf
 
-from joinery_templates.drawings.figure import HATCHES, Stroke, Text
+from joinery_templates.drawings.figure import HATCHES, Point, Stroke, Text
 from joinery_templates.drawings.lettering import ASCENT, DESCENT, SHARE_BEFORE, Lettering
 from joinery_templates.exact import nearest
 
@@ -98,10 +98,33 @@ class Ground:
     ) -> tuple[Text, ...]:
         """The first way all of which is clear, written; else nothing. See `placed`."""
         for way in ways:
-            if all(self._is_free(self._written(text), _air(text, beside)) for text in way):
+            if all(self.allows(text, beside) for text in way):
                 self.write(way)
                 return way
         return ()
+
+    def moved(self, ways: Iterable[tuple[tuple[Text, ...], Point]]) -> tuple[Text, ...]:
+        """The first words all of which are clear where they are moved to, written; else nothing.
+
+        Args:
+            ways: words, and how far they go, the best first. Moved in floats until they are clear.
+        """
+        known: tuple[Text, ...] = ()
+        boxes: list[_Box] = []
+        for texts, by in ways:
+            if texts is not known:
+                known, boxes = texts, [self._written(text) for text in texts]
+            dx, dy = float(by[0]), float(by[1])
+            there = ((box[0] + dx, box[1] + dy, box[2] + dx, box[3] + dy) for box in boxes)
+            if all(map(self._is_free, there)):
+                moved = tuple(text.moved(*by) for text in texts)
+                self.write(moved)
+                return moved
+        return ()
+
+    def allows(self, text: Text, beside: float = CLEAR) -> bool:
+        """Whether words are clear, and so far from others on their line."""
+        return self._is_free(self._written(text), _air(text, beside))
 
     def is_clear(self, low: Spot, high: Spot) -> bool:
         """Whether nothing stands in the box between two corners, nor close to it."""

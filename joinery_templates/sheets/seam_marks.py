@@ -7,8 +7,9 @@ strip that is trimmed away. What a tile is stands where it stays to be read.
 """
 
 from bisect import bisect_left
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
+from functools import cached_property
 from itertools import chain, product
 from math import floor
 
@@ -143,14 +144,15 @@ class Taping:
             side: 1 past it, -1 before it.
             own: what is said on that tile alone.
         """
-        alone: Ground | None = None
-        for words, air in product(ways, (BESIDE, CLEAR)):
+        alone = Ground(self._lettering, texts=own)
+        for words in ways:
             rows = [*self._rows(seam, words, side * self._shared / 2)]
-            if found := self._ground.placed(rows, air):
-                return found
-            alone = alone or self._alone(own)
-            if found := alone.placed(rows, air):
-                return found
+            for air in (BESIDE, CLEAR):
+                if found := self._ground.placed(rows, air):
+                    return found
+                for text in rows:
+                    if self._shared_ground.allows(text, air) and alone.allows(text, air):
+                        return (text,)
         return ()
 
     def _name(self, texts: list[list[Text]]) -> None:
@@ -160,7 +162,7 @@ class Taping:
         nameless = [n for n, room in enumerate(kept) if not any(map(room.contains, labels))]
         if not nameless:
             return
-        ground = self._alone(list(chain.from_iterable(texts)))
+        ground = self._all_tiles_show(chain.from_iterable(texts))
         for stroke in pattern.strokes:
             ground.rule(stroke.start, stroke.end)  # on hatching too it would be lost
         titles = dict.fromkeys((pattern.title, pattern.short or pattern.title))
@@ -196,11 +198,16 @@ class Taping:
             tile.top - (tile.top < pattern.height) * shared,
         )
 
-    def _alone(self, own: Sequence[Text]) -> Ground:
-        """What stands on one tile: the words that another alone shows are not in its way."""
+    @cached_property
+    def _shared_ground(self) -> Ground:
+        """What stands on a tile besides the words that it alone shows."""
+        return self._all_tiles_show()
+
+    def _all_tiles_show(self, texts: Iterable[Text] = ()) -> Ground:
+        """What stands on all tiles together, and some words."""
         marks = (match_mark(mark.at) for mark in chain.from_iterable(self.marks))
         strokes = chain(self._tiled.pattern.strokes, self.figure.strokes, *marks)
-        return Ground(self._lettering, strokes, chain(self._words, own))
+        return Ground(self._lettering, strokes, chain(self._words, texts))
 
     def _rows(self, seam: Seam, words: str, aside: Fraction) -> Iterator[Text]:
         """Words along the middle of the strip beside a seam, on white: in every place."""

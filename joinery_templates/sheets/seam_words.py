@@ -97,8 +97,12 @@ class _Words(Struct, frozen=True):
 
         def moved(texts: tuple[Text, ...]) -> tuple[Text, ...]:
             every = chain.from_iterable(self._ways(texts, air) for air in (WORD_AIR, MARK_AIR))
-            ways = (way for way in every if not _parted(texts, way, folds))
-            return ground.placed_together(ways)
+            stays = texts[0].at[1]
+            return ground.moved(
+                (small, by)
+                for small, by in every
+                if not _parted(stays, small[0].at[1] + by[1], folds)
+            )
 
         cut.sort(key=_is_plain)
         found = [moved(texts) for texts in cut]
@@ -113,8 +117,10 @@ class _Words(Struct, frozen=True):
         """Whether any words come nearer than so to a seam."""
         return any(_reaches(text_corners(text, self.lettering), self.cuts, near) for text in texts)
 
-    def _ways(self, texts: tuple[Text, ...], air: Fraction) -> Iterator[tuple[Text, ...]]:
-        """Words moved so far off all seams: as they are, smaller, then in more rows.
+    def _ways(
+        self, texts: tuple[Text, ...], air: Fraction
+    ) -> Iterator[tuple[tuple[Text, ...], Point]]:
+        """Words, and how they come so far off all seams: as they are, smaller, then in more rows.
 
         Along their line before across it.
         """
@@ -135,7 +141,7 @@ class _Words(Struct, frozen=True):
                 for aside, way in product(_nearest(rooms[1 - axis])[:2], _outwards(rooms[axis])):
                     by = (aside, way) if axis else (way, aside)
                     if first.may_move(*by) and _belongs_there(first, by[along], by[1 - along]):
-                        yield tuple(text.moved(*by) for text in small)
+                        yield small, by
 
     def _narrower(self, texts: tuple[Text, ...]) -> Iterator[tuple[Text, ...]]:
         """Words that are said in one go over more rows, about the middle of where they stood."""
@@ -177,9 +183,8 @@ def _belongs_there(text: Text, along: Fraction, aside: Fraction) -> bool:
     return bool(text.paragraph) or abs(aside) <= NEAR
 
 
-def _parted(texts: Sequence[Text], moved: Sequence[Text], folds: Iterable[Fraction]) -> bool:
-    """Whether words have come over a fold, onto another face."""
-    before, after = texts[0].at[1], moved[0].at[1]
+def _parted(before: Fraction, after: Fraction, folds: Iterable[Fraction]) -> bool:
+    """Whether words come over a fold, onto another face, from one height to another."""
     return any((before < fold) != (after < fold) for fold in folds)
 
 
