@@ -71,9 +71,12 @@ class Ground:
         left, right = (x, x1) if x < x1 else (x1, x)
         low, high = (y, y1) if y < y1 else (y1, y)
         box = left, low, right, high
-        line = box, (x < x1) == (y < y1)
+        rises = (x < x1) == (y < y1)
+        # Slanting hatching would otherwise stand in all squares of a wide board.
+        level = left == right or low == high
         for cell in _cells(box):
-            self._lines[cell].append(line)
+            if level or _reaches(_square(cell), box, rises):
+                self._lines[cell].append((box, rises))
 
     def write(self, texts: Iterable[Text]) -> None:
         """Nothing is written on these from now on."""
@@ -232,6 +235,11 @@ def _cells(box: _Box) -> Iterator[_Cell]:
     across = range(floor(left / CELL), floor(right / CELL) + 1)
     up = range(floor(low / CELL), floor(high / CELL) + 1)
     return product(across, up)
+
+
+def _square(cell: _Cell) -> _Box:
+    left, low = cell[0] * CELL, cell[1] * CELL
+    return left, low, left + CELL, low + CELL
 
 
 def _overlap(one: _Box, other: _Box) -> bool:
