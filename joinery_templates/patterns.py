@@ -294,7 +294,7 @@ def plans(
 
         across = ring.across_the_flats
         size = f"Finished size: {job.tell(across)} outside, across the flats." if across else ""
-        yield ring_plan(ring.corners, ring.count, ring.side, size, lettering)
+        yield ring_plan(ring.corners, ring.count, ring.side, size, width, lettering)
         return
     at_legs = [junction for one, junction in _junctions(job) if one.joint.at_leg]
     if at_legs:

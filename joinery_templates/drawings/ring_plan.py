@@ -6,12 +6,19 @@ as a board's right-hand end comes after its left-hand one, seen from outside.
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from itertools import count
 
 from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text, distinct
 from joinery_templates.drawings.from_above import GAP
-from joinery_templates.drawings.lettering import Lettering, Paragraph, fitted
+from joinery_templates.drawings.lettering import (
+    LINE_PITCH,
+    Lettering,
+    Paragraph,
+    fitted,
+    wrapped,
+)
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.plan import Sketched, meeting
@@ -32,7 +39,12 @@ Corner = tuple[Placed, Placed]
 
 
 def ring_plan(
-    corners: Sequence[Corner], count: int, side: Fraction, size: str, lettering: Lettering
+    corners: Sequence[Corner],
+    count: int,
+    side: Fraction,
+    size: str,
+    room: Fraction,
+    lettering: Lettering,
 ) -> Sketched:
     """The ring from above, and a line for each corner that is told.
 
@@ -41,12 +53,13 @@ def ring_plan(
         count: how many sides there are.
         side: the length of each outside, in mm.
         size: how large it is when finished, in words.
+        room: width that the sketch may have.
         lettering: how wide words run.
     """
     told = (f"Seen from above as it lies on its reference edges, outside faces out. {size}").strip()
     *before, last = (meeting(one.corner.told, one, other) for one, other in corners)
     words = Paragraph(told, BODY, bold=True, after=Fraction(1)), *before
-    sketch = _Ring(corners, count, side).figure(lettering)
+    sketch = _Ring(corners, count, side).figure(room, lettering)
     return sketch, (*words, replace(last, after=2 * GAP))
 
 
@@ -79,13 +92,13 @@ class _Ring:
             (y + way * up + through * across) * self._scale,
         )
 
-    def figure(self, lettering: Lettering) -> Figure:
+    def figure(self, room: Fraction, lettering: Lettering) -> Figure:
         """The sketch, its boards named inside and its corners outside, where they have room."""
         strokes, low = distinct(self._strokes()), -GAP - 2 * BODY
         said = [Text("towards you", (self._middle[0], low), BODY, Align.CENTRE)]
         ground = Ground(lettering, strokes, said)
         for number, both in enumerate(self._corners):
-            said += ground.placed_together([(self._corner_name(number, both),)])
+            said += ground.placed_together(self._corner_name(number, both, room, lettering))
         for number in range(self._count):
             said += ground.placed_together((text,) for text in self._board_name(number, lettering))
         return fitted(strokes, tuple(said), lettering)
@@ -112,13 +125,25 @@ class _Ring:
                 )
                 yield Stroke(Role.FRAME, left, right)
 
-    def _corner_name(self, number: int, both: Corner) -> Text:
-        """Beside its corner, away from the ring."""
+    def _corner_name(
+        self, number: int, both: Corner, room: Fraction, lettering: Lettering
+    ) -> Iterator[tuple[Text, ...]]:
+        """Beside its corner, away from the ring: in one row, or in more on narrow paper."""
         (x, y), (middle, high) = self.at(number, Hand.LEFT, ZERO, ZERO), self._middle
-        is_left = x < middle
-        at = x - GAP if is_left else x + GAP, y - BODY / 2 + (-GAP if y < high else GAP)
-        align = Align.RIGHT if is_left else Align.LEFT
-        return Text(both[0].corner.told, at, BODY, align, bold=True)
+        name, is_left, is_low = both[0].corner.told, x < middle, y < high
+        start, align = (x - GAP, Align.RIGHT) if is_left else (x + GAP, Align.LEFT)
+        foot = y - BODY / 2 + (-GAP if is_low else GAP)
+        wide = max(room / 2 - abs(start - middle), BODY)
+        for rows in ((name,), wrapped(name, wide, BODY, lettering, bold=True)):
+            # The row next to the ring stands where a single one would; no word is broken.
+            above = 0 if is_low else len(rows) - 1
+            fits = all(lettering.width(row, BODY, bold=True) <= wide for row in rows)
+            if fits and " ".join(rows) == name:
+                places = ((start, foot + (above - n) * BODY * LINE_PITCH) for n in count())
+                yield tuple(
+                    Text(row, at, BODY, align, bold=True)
+                    for row, at in zip(rows, places, strict=False)
+                )
 
     def _board_name(self, number: int, lettering: Lettering) -> Iterator[Text]:
         """Inside of its board, level whichever way that runs."""

@@ -5,6 +5,8 @@ import math
 import pytest
 
 from joinery_templates.drawings.figure import Figure
+from joinery_templates.drawings.lettering import text_corners
+from joinery_templates.pdf.fonts import DejaVu
 from tests.drawings.test_plan import plans_of
 
 
@@ -52,3 +54,17 @@ def test_going_round_from_a_corner_come_the_boards_whose_left_hand_ends_stand_th
     in_turn = sorted(boards, key=lambda text: turn(text.at))
     assert [text.words for text in in_turn] == ["PINS", "TAILS"] * 3
     assert turn(in_turn[0].at) < turn(at["Even corners"]) < turn(in_turn[1].at)
+
+
+def test_on_narrow_paper_a_corner_s_name_is_broken_into_rows_and_stays_on_the_sheet():
+    """Beside its rulers A6 leaves some 70 mm; unbroken the names want 76 (found on paper)."""
+    ((figure, _),) = plans_of("six_sided_box", 70)
+    said = [text.words for text in figure.texts if text.bold]
+    assert figure.width <= 70
+    assert said == ["Odd", "corners", "Even", "corners"]
+    for text in figure.texts:
+        low, high = text_corners(text, DejaVu())
+        assert 0 <= low[0] < high[0] <= 70
+    heights = [text.at[1] for text in figure.texts if text.bold]
+    assert heights[0] > heights[1]
+    assert heights[2] > heights[3]
