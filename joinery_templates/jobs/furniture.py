@@ -9,6 +9,7 @@ from itertools import chain, product
 
 from msgspec.structs import replace
 
+from joinery_templates.drawings.labels import up_end
 from joinery_templates.errors import OURS, Finding, Level, advice, mistake
 from joinery_templates.jobs.closing import never_closed
 from joinery_templates.jobs.free_ends import free_ends
@@ -234,7 +235,7 @@ def _broken_out(one: Standing, units: Units) -> Iterator[Told]:
             "out-at-end",
             f'{one.told_first} breaks out at an end of "{one.board.name}": it reaches from '
             f"{length_text(low, units)} to {length_text(high, units)} from the "
-            f"{one.part.up}{whole}.",
+            f"{up_end(one.placed)}{whole}.",
             "Move it, or take a longer board.",
         )
         yield Told(one, one, finding)
