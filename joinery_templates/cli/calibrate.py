@@ -13,7 +13,7 @@ from joinery_templates.cli.options import PAPER, UNITS, AsJson, Force, Output, a
 from joinery_templates.cli.parameter_options import named_units
 from joinery_templates.cli.profile_words import profile_figures, profile_lines
 from joinery_templates.cli.sheet import sheet_frame, write_sheet
-from joinery_templates.errors import InputError, mistake, refusal, refuse
+from joinery_templates.errors import Finding, InputError, mistake, refusal, refuse
 from joinery_templates.lengths import Units, read_length
 from joinery_templates.printers.readings import Readings, judged, read_reading
 from joinery_templates.printers.store import Profile, known_profiles, profile_file, text_with
@@ -71,28 +71,29 @@ def calibrate(
     if listed:
         _list(json)
         return
-    frame = sheet_frame(paper)
+    frame, unit = sheet_frame(paper), named_units(units)
     if name is None:
         write_sheet(
             SHEET if output is None else output,
             force,
-            lambda lettering: calibration.calibration_booklet(frame, lettering),
+            lambda lettering: calibration.calibration_booklet(frame, lettering, unit),
             "Print at 100 %, then measure",
-            f"print it at 100 % and measure it; then: {calibration.command(frame)}",
+            f"print it at 100 % and measure it; then: {calibration.command(frame, unit)}",
         )
         return
     _check_words("NAME", name)
     if date is not None:
         _check_words("--date", date)
-    unit, stated = named_units(units), calibration.rectangle(frame)
+    stated = calibration.rectangle(frame)
     readings = _readings(given, frame, stated, unit)
     profile = _profile(name, date or "", frame, stated, readings, reach, unit)
     if json:  # said before it is kept: where it cannot be said, nothing is kept
         say_json(profile_figures(profile))
     else:
         say(*profile_lines(profile))
+    before = " in place of the one of that name" if name in known_profiles() else ""
     keep_settings(profile_file(), lambda: text_with(profile))
-    note(f"Kept. Draw with it: joinery-templates draw JOB --printer {shlex.quote(name)}")
+    note(f"Kept{before}. Draw with it: joinery-templates draw JOB --printer {shlex.quote(name)}")
 
 
 def _refuse_surplus(given: dict[str, object], where: str) -> None:
@@ -177,10 +178,14 @@ def _profile(
     reach: dict[str, str | None],
     units: Units,
 ) -> Profile:
-    read = []
+    read: list[tuple[Fraction, bool]] = []
+    wrong: list[Finding] = []
     for length in calibration.LENGTHS:
-        with mistakes_at(f"--{length}"):
+        try:
             read.append(read_reading(length, given[length], stated, units))
+        except InputError as error:
+            wrong += error.at(f"--{length}").findings
+    refuse(wrong)
     readings = Readings(*(length for length, _ in read))
     by_line = all(told for _, told in read)
     with mistakes_at_options():
@@ -202,6 +207,16 @@ def _reached(reach: dict[str, str | None]) -> tuple[tuple[str, Fraction], ...]:
                 margins[side] = read_length(value, Units.MM)
     with mistakes_at_options("--reach-"):
         Margins(**margins)
+    refuse(
+        mistake(
+            "reach-beyond-figures",
+            f"The highest figure at the {side} edge of the sheet is {calibration.STAIRS[side]}.",
+            "Give the lowest figure whose line is printed; where none is, leave it out.",
+            f"--reach-{side}",
+        )
+        for side, reached in margins.items()
+        if reached > calibration.STAIRS[side]
+    )
     return tuple(margins.items())
 
 

@@ -34,7 +34,8 @@ def measure(
     """The lines themselves are measured, whatever the words beside them say.
 
     You are told how long the rulers really are, and how far any line is from its place
-    in the job. Exit code 1 if the paper would mislead you, or was changed since it was drawn.
+    in the job. Exit code 1 if the scale, a page or a line of the job is not as it was drawn. Lines
+    that were added, and what was laid over others, are not looked for.
     """
     report, is_older, signs = _report(pdf)
     is_older = is_older and not report.as_drawn

@@ -207,8 +207,10 @@ def ways(placed: Placed, face: Face) -> Ways:
 
 def up_end(placed: Placed) -> str:
     """What lies up, on the board and on the paper."""
-    part = placed.member.part
-    return (part.is_upright and UPRIGHT_ENDS.get(placed.corner.like)) or part.up
+    part, letter = placed.member.part, placed.corner.like
+    if part.is_lying and letter:
+        return str(placed.hand)
+    return (part.is_upright and UPRIGHT_ENDS.get(letter)) or part.up
 
 
 def _above(figure: Figure, ways: Ways, tight: bool, setup: DrawingSetup) -> Figure:

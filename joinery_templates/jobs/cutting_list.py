@@ -11,7 +11,8 @@ from joinery_templates.drawings.cutting_list import Entry
 from joinery_templates.exact import ZERO
 from joinery_templates.jobs.angles import at_angle, in_row
 from joinery_templates.jobs.job import Job
-from joinery_templates.jobs.standing import Standing, by_board, known_pieces
+from joinery_templates.jobs.open_rings import in_four_sides
+from joinery_templates.jobs.standing import Standing, by_board, known_pieces, pieces
 from joinery_templates.lengths import INCH, Units, told_text
 from joinery_templates.wood.board import Board, Hand
 
@@ -45,10 +46,13 @@ def _boards(job: Job, lengths: Mapping[str, Fraction]) -> Iterator[Entry]:
         there = {member.part.board.name: member.pieces for member in one.joint.members}
         side_by_side |= Counter({name: each * len(one.corners) for name, each in there.items()})
     standings = by_board(job.joints)
+    four = in_four_sides(standings)
     for board in job.boards:
         if board.name in standings:
             ones = standings[board.name]
             found = known_pieces(ones)
+            if board.name in four and all(one.placed.corner.like for one in ones):
+                found = pieces(ones)
             length = lengths.get(board.name)
             count = board.pieces or len(found) or side_by_side[board.name]
             which = "; ".join(_which(found))

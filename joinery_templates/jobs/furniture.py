@@ -9,8 +9,10 @@ from itertools import chain, product
 
 from msgspec.structs import replace
 
+from joinery_templates.drawings.labels import up_end
 from joinery_templates.errors import OURS, Finding, Level, advice, mistake
 from joinery_templates.jobs.closing import never_closed
+from joinery_templates.jobs.free_ends import free_ends
 from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.legs import met_in_leg, no_leg
 from joinery_templates.jobs.mistakes import Mistakes
@@ -60,7 +62,8 @@ def known_together(
     found = chain.from_iterable(_on_board(standings, units) for standings in on_boards.values())
     panelled = [*panelled_twice(on_boards)]
     in_tenons = (Told(rail, rail, each) for rail in panelled for each in cut_into(rail, units))
-    letters, lengths = ends_left_out(on_boards), misfits(on_boards, units)
+    letters = ends_left_out(on_boards)
+    lengths = chain(misfits(on_boards, units), free_ends(on_boards, units))
     closing = chain(never_closed(on_boards), never_round(on_boards, units))
     for one in chain(found, letters, lengths, in_tenons, closing):
         told.setdefault(one.key, one)
@@ -232,7 +235,7 @@ def _broken_out(one: Standing, units: Units) -> Iterator[Told]:
             "out-at-end",
             f'{one.told_first} breaks out at an end of "{one.board.name}": it reaches from '
             f"{length_text(low, units)} to {length_text(high, units)} from the "
-            f"{one.part.up}{whole}.",
+            f"{up_end(one.placed)}{whole}.",
             "Move it, or take a longer board.",
         )
         yield Told(one, one, finding)

@@ -29,7 +29,7 @@ class Link(Struct, frozen=True, dict=True):
     @cached_property
     def frame(self) -> Placement:
         """The other piece's frame in the piece's, each measured from its left-hand end."""
-        return self._own.of(_from_left(self.other).reversed())
+        return self._own.of(from_left(self.other).reversed())
 
     @property
     def end_and_grain(self) -> tuple[Vector, Vector]:
@@ -42,7 +42,7 @@ class Link(Struct, frozen=True, dict=True):
     @property
     def ways_off(self) -> list[Vector]:
         """The ways in which the piece comes off the other, where it is the joint's first board."""
-        pose, own = self.at.one.joint.pose, _from_left(self.at)
+        pose, own = self.at.one.joint.pose, from_left(self.at)
         return [own.turned(way) for way in (pose.apart, *pose.also)]
 
     @property
@@ -58,7 +58,7 @@ class Link(Struct, frozen=True, dict=True):
     @property
     def _own(self) -> Placement:
         """The other board's frame at the joint in the piece's from its left-hand end."""
-        return _from_left(self.at).of(self.at.to_own)
+        return from_left(self.at).of(self.at.to_own)
 
 
 def links(on_boards: Mapping[str, Sequence[Standing]]) -> Mapping[Piece, Sequence[Link]]:
@@ -75,9 +75,12 @@ def links(on_boards: Mapping[str, Sequence[Standing]]) -> Mapping[Piece, Sequenc
     return found
 
 
-def _from_left(at: Standing) -> Placement:
+def from_left(at: Standing) -> Placement:
     """From the frame of a joint into that of its board's left-hand end.
 
     Where nobody gave the length, a right-hand end stands for it.
+
+    Args:
+        at: the board at the joint.
     """
     return at.on_board(None if at.placed.hand is Hand.LEFT else at.board.length or ZERO)

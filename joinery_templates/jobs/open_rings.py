@@ -76,6 +76,22 @@ def never_round(on_boards: Mapping[str, Sequence[Standing]], units: Units) -> It
                 yield Told(at, at, _one_end(at, count))
 
 
+def in_four_sides(on_boards: Mapping[str, Sequence[Standing]]) -> set[str]:
+    """Names of boards that are sides of a piece of four, by its corners' letters and angles.
+
+    One joint's angle alone does not tell that: it may stand in a ring of more sides.
+
+    Args:
+        on_boards: what stands on each board.
+    """
+    return {
+        board.name
+        for corners in _corners(on_boards)
+        if (by_letter := _by_letter(corners)) and not [*_four_sides(by_letter)]
+        for board in corners.boards
+    }
+
+
 def _corners(on_boards: Mapping[str, Sequence[Standing]]) -> Iterator[Corners]:
     """All boards that meet at corners, those together that one corner after another joins."""
     groups: list[set[str]] = []

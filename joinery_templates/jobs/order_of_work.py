@@ -29,6 +29,8 @@ from joinery_templates.jobs.standing import (
 from joinery_templates.joint import Joint, Step, Task
 from joinery_templates.joints.words import (
     AT_END,
+    NAMED_END,
+    OF_PARTITION,
     ON_STILES,
     ONE_BY_ONE,
     SQUARED_UP,
@@ -175,9 +177,12 @@ def _known(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> Mappin
     }
     if WRAP not in one.views:
         known |= laid_flat(with_faces=FACES in one.views)
+    part = one.joint.members[1].part
     ends = {up_end(one.joint.placed(corner)[1]) for corner in one.corners}
-    if len(ends) == 1:
-        known[one.joint.members[1].part.up] = ends.pop()
+    if part.is_lying:
+        known |= OF_PARTITION
+    if len(ends) == 1 or part.is_lying:
+        known[part.up] = ends.pop() if len(ends) == 1 else NAMED_END
     return known
 
 

@@ -74,7 +74,7 @@ def _at_start(ones: Sequence[Standing]) -> list[Standing]:
 def _rod(board: Board, ones: Sequence[Standing], units: Units, broken: bool) -> Rod:
     """The rod of one piece; where its start has no name of its own, that is left empty."""
     near = _at_start(ones)
-    up = near[0].part.up
+    up = up_end(near[0].placed)
     bands: list[Band] = []
     has_columns = any(one.on_leg or _is_aslant(_spans(one)) for one in ones)
     for one in ones:

@@ -7,7 +7,8 @@ between legs, whose reference edge is down, a stretcher would come from below.
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from itertools import chain
+from fractions import Fraction
+from itertools import chain, combinations, product
 
 from msgspec.structs import replace
 
@@ -22,6 +23,7 @@ from joinery_templates.jobs.standing import (
     corner_names,
     known_pieces,
 )
+from joinery_templates.joint import other_end
 from joinery_templates.joints.upright import TOP
 from joinery_templates.joints.words import listed
 from joinery_templates.wood.board import BROAD, EDGES, Face
@@ -89,18 +91,20 @@ def upside_down(standings: Iterable[Standing]) -> Iterator[Told]:
 
 
 def ends_left_out(on_boards: OnBoards) -> Iterator[Told]:
-    """Boards that have a joint at one end only, or at none, beside others that have both.
+    """Boards that have a joint at one end only, or at none, or another one than those beside them.
 
     Args:
         on_boards: what stands on each board.
     """
-    letters = [*_wrong_letters(on_boards)]
+    letters = [*_wrong_letters(on_boards), *_to_no_leg(on_boards), *_on_one_side(on_boards)]
     yield from letters
     known = {name for one in letters for name in one.at.one.joint.boards}
     for name, standings in on_boards.items():
         if name not in known and (short := _short(standings)):
             first = short[0][0]
             yield Told(first, first, _unlike(short, on_boards))
+        elif name not in known and (sorts := _sorts(standings)):
+            yield _otherwise(*sorts[:2])
 
 
 def _short(standings: Sequence[Standing]) -> list[list[Standing]]:
@@ -134,6 +138,32 @@ def _unlike(short: Sequence[Sequence[Standing]], on_boards: OnBoards) -> Finding
         (f"Most likely {likely}. If not, name" if likely else "Name")
         + " the corners that are missing, or give boards that differ a name of their own.",
     )
+
+
+def _sorts(standings: Sequence[Standing]) -> list[list[Standing]]:
+    """What stands at the ends of one piece of each sort, where joints of other kinds hold them."""
+    sorts: dict[object, list[Standing]] = {}
+    for piece in known_pieces(standings):
+        ends = [one for one in piece if one.is_end]
+        if len({one.at for one in ends}) > 1:
+            sorts.setdefault(tuple(sorted(one.one.joint.kind for one in ends)), ends)
+    return [*sorts.values()] if len(sorts) > 1 else []
+
+
+def _otherwise(first: Sequence[Standing], other: Sequence[Standing]) -> Told:
+    """Of pieces of one name that have joints of other kinds at their ends."""
+    usual, at = next(
+        both for both in product(first, other) if both[0].one.joint.kind != both[1].one.joint.kind
+    )
+    finding = advice(
+        "ends-unlike",
+        f'Boards "{at.board.name}" are counted as cut alike, but {usual.told} and {at.told} give '
+        "them ends of different kinds.",
+        OURS,
+        f'Check which board is which in joint {at.number + 1} "{at.one.name}", or give boards '
+        "that differ a name of their own.",
+    )
+    return Told(at, usual, finding)
 
 
 def _turned(name: str, on_boards: OnBoards) -> Iterator[tuple[int, JointJob]]:
@@ -216,25 +246,83 @@ def _one_letter(
 
 
 def _one_end_each(standings: Sequence[Standing]) -> Iterator[Told]:
-    """Ends of rails or shelves in one joint of which no two belong together."""
-    first: dict[int, Standing] = {}
-    for one in standings:
-        if one.member or not one.is_end or not one.one.is_seen_from_front:
-            continue  # an upright may well have a foot that is not joined
-        other = first.setdefault(one.number, one)
-        if other.at != one.at:
-            front = ", or leave front out" if one.one.first_in_front else ""
-            finding = advice(
-                "one-end-each",
-                f"{other.told_first} and {one.placed.corner.name} are ends of two "
-                f'boards "{one.board.name}", and no joint has their other ends.',
-                OURS,
-                f"A board like {other.letter} at one end is like {other.far_letter} at the other: "
-                f"correct the corners{front}, unless there are two; then say so by pieces in "
-                f'[boards."{one.board.name}"].',
-            )
-            yield Told(other, one, finding)
+    """Ends of rails or shelves, at one place along what they come to, that do not go together."""
+    # An upright may well have a foot that is not joined.
+    ends = [
+        one for one in standings if one.is_end and not one.member and one.one.is_seen_from_front
+    ]
+    for other, one in combinations(ends, 2):
+        is_level = one.number == other.number or None is not _place(one) == _place(other)
+        if is_level and other.at != one.at:
+            yield Told(other, one, _two_boards(other, one))
             return
+
+
+def _place(one: Standing) -> Fraction | None:
+    """Where a rail is let in along what it comes to; None for one that is not."""
+    return one.one.joint.placed(one.placed.corner)[1 - one.member].place.along
+
+
+def _to_no_leg(on_boards: OnBoards) -> Iterator[Told]:
+    """Rails that end at legs, and do not come to the legs of the job at their other ends."""
+    for standings in on_boards.values():
+        ends = [one for one in standings if one.is_end and one.one.joint.at_leg]
+        at = {one.at for one in ends}
+        other = next((one for one in ends if one.at != ends[0].at), None)
+        if not other or are_counted(standings) or any(one.other_end in at for one in ends):
+            continue
+        legs = {(one.mate.board.name, one.far_letter) for one in ends}
+        if all(any(leg.letter == far for leg in on_boards[name]) for name, far in legs):
+            yield Told(ends[0], other, _two_boards(ends[0], other))
+
+
+def _two_boards(other: Standing, one: Standing) -> Finding:
+    """Of two ends that the corners tell as those of two boards."""
+    turned = ""
+    if other_end(other.letter, not other.is_from_a_to_b) == one.letter:
+        turned = ", or on" if one.one.joint.at_leg else ""
+        turned = ", or leave front out" if one.one.first_in_front else turned
+    corner = one.placed.corner.name if one.number == other.number else one.told
+    return advice(
+        "one-end-each",
+        f"{other.told_first} and {corner} are ends of two boards "
+        f'"{one.board.name}", and no joint has their other ends.',
+        OURS,
+        f"A board like {other.letter} at one end is like {other.far_letter} at the other: "
+        f"correct the corners{turned}, unless there are two; then say so by pieces in "
+        f'[boards."{one.board.name}"].',
+    )
+
+
+def _is_in_a_box(one: Standing) -> bool:
+    """Whether it is at a corner that is one of the four of a box, and not merely like one."""
+    joint = one.one.joint
+    is_box = joint.at_corner and not joint.at_leg and not one.one.is_seen_from_front
+    return is_box and bool(one.placed.corner.letter) and one.is_on_one_piece
+
+
+def _on_one_side(on_boards: OnBoards) -> Iterator[Told]:
+    """Two boards at one side of a box, one at each end of it, neither with its other end."""
+    ends: dict[object, list[Standing]] = {}
+    for standings in on_boards.values():
+        at = {one.at for one in standings}
+        for one in standings:
+            far = one.other_end if one.is_end and _is_in_a_box(one) else None
+            if far and far not in at:
+                ends.setdefault(one.at, []).append(one)
+    for other in chain.from_iterable(ends.values()):
+        for one in ends.get(other.other_end, ()):
+            are_two = other.number < one.number and other.board.name != one.board.name
+            if are_two and other.mate.board.name == one.mate.board.name:
+                finding = advice(
+                    "one-end-each",
+                    f'{other.told_first} brings "{other.board.name}" to one side of the piece and '
+                    f'{one.told} brings "{one.board.name}" to it; neither has its other end.',
+                    OURS,
+                    f"A board like {other.letter} at one end is like {other.far_letter} at the "
+                    "other: correct the corners.",
+                )
+                yield Told(other, one, finding)
 
 
 def _on_no_board(one: Standing, whole: Standing, face: Face, opposite: Face) -> Finding:

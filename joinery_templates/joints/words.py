@@ -125,6 +125,28 @@ FACE_ON_ARRIS = (
 """How the flat templates of an end that slants go on after that of the end grain."""
 
 
+NAMED_END = "end that its template names"
+OF_PARTITION = {
+    ", the shelf's upper face the outside face and its lower face the inside face": "",
+    "; the shelf's upper face is its outside face, its lower face the inside face": "",
+    ", the inside face and the top of ": ", and the inside face of ",
+    "; lay the two sides as a pair": "",
+    "Clamp both sides together, inside faces out, front edges the same way and top ends level. "
+    "Square": "Square",
+    "across their back edges": "across the side's back edge",
+    "across their front edges": "across the side's front edge",
+    "across their edges": "across the side's edges",
+    "each inside face": "the inside face",
+    "between the sides": "between the boards that hold it",
+    "upper face": "outside face",
+    "lower face": "inside face",
+    "the lower line": "the other line",
+    " End grain holds little: what carries the shelf is the lower wall.": "",
+}
+"""By what is said of a shelf in two sides, what is said of one that stands between boards that lie:
+it has no upper face, these have no top, and each is set out by itself."""
+
+
 def laid_flat(with_faces: bool) -> Mapping[str, str]:
     """By how templates are laid on as a rule, how flat ones are where no other is printed.
 

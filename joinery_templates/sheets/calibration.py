@@ -103,24 +103,35 @@ def stated_text(frame: Frame, length: Fraction) -> str:
     return both_units(length, Units.INCH) if frame.in_inches else mm_text(length)
 
 
-def command(frame: Frame) -> str:
-    """What is typed when the sheet has been measured."""
-    return f'joinery-templates calibrate NAME --paper "{frame.paper.name}"'
+def command(frame: Frame, units: Units = Units.MM) -> str:
+    """What is typed when the sheet has been measured.
+
+    Args:
+        frame: of the sheet.
+        units: of figures that name none.
+    """
+    told = f" --units {units}" if units is not Units.MM else ""
+    return f'joinery-templates calibrate NAME --paper "{frame.paper.name}"{told}'
 
 
-def calibration_booklet(frame: Frame, lettering: Lettering) -> Booklet:
+def calibration_booklet(frame: Frame, lettering: Lettering, units: Units = Units.MM) -> Booklet:
     """The one page of the calibration sheet.
+
+    Args:
+        frame: of the page.
+        lettering: how wide words run.
+        units: of figures that name none, when the readings are typed.
 
     Raises:
         InputError: `page-too-small`.
     """
     frame.check_size()
     block = replace(frame.title_block(TITLE, 1, lettering), job="")
-    sheet = whole(_sheet(frame, lettering))
+    sheet = whole(_sheet(frame, lettering, units))
     return frame.booklet(block, TITLE, "drawn without any correction", [[sheet]])
 
 
-def _sheet(frame: Frame, lettering: Lettering) -> Figure:
+def _sheet(frame: Frame, lettering: Lettering, units: Units) -> Figure:
     stated = rectangle(frame)
     left, bottom = frame.area.left + CLEAR, frame.area.bottom + CLEAR
     right, top = left + stated.across, bottom + stated.along
@@ -138,7 +149,7 @@ def _sheet(frame: Frame, lettering: Lettering) -> Figure:
         *(stroke for scale in scales for stroke in scale.strokes()),
     ]
     texts = [text for scale in scales for text in scale.figures()]
-    words = _words(frame, stated, lettering)
+    words = _words(frame, stated, lettering, units)
     at = ((left + right - words.width) / 2, (bottom + top - words.height) / 2)
     drawn = Figure(frame.width, frame.height, tuple(strokes), tuple(texts))
     return joined(frame.width, frame.height, (drawn, words.moved(*at)))
@@ -234,7 +245,7 @@ class _Stairs(Struct, frozen=True):
             yield Text(str(number), at, SMALL, Align.LEFT, 90 if self.upright else 0)
 
 
-def _words(frame: Frame, stated: Stated, lettering: Lettering) -> Figure:
+def _words(frame: Frame, stated: Stated, lettering: Lettering, units: Units) -> Figure:
     """What to do with the sheet, in the middle of the rectangle."""
     told = dict(
         zip(LENGTHS, (stated_text(frame, length) for length in stated.lengths), strict=True)
@@ -256,7 +267,7 @@ def _words(frame: Frame, stated: Stated, lettering: Lettering) -> Figure:
         "left ____   right ____   top ____   bottom ____",
         "3. Type the line below, with a name of your own for the printer. You are asked for the "
         "four readings; what you found at the edges you can add, as --reach-left 4.",
-        command(frame),
+        command(frame, units),
         _good_for(frame, stated),
     )
     room = min(stated.across - 6, WIDEST_WORDS)

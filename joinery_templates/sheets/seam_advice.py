@@ -1,4 +1,4 @@
-"""What is told of patterns that a paper cuts badly, and the smallest paper that would do.
+"""What is told of patterns that a paper cuts badly, and a paper that would do.
 
 A seam is moved to where no line is cut to; on small paper there may be no such place. Words
 are moved off a seam; on very small paper there may be no room for them.
@@ -32,14 +32,17 @@ def advise_on_seams(
     """
 
     def smallest(drawn: Sequence[Pattern], suits: Callable[[Scissors, Pattern], bool]) -> str:
-        """The smallest listed paper on which all patterns are cut well, as a remedy."""
+        """The smallest listed paper on which all patterns are cut well, as a remedy.
+
+        As they are drawn for this one: for another, labels may be repeated less often.
+        """
         area = frame.paper.width * frame.paper.height
         for paper in sorted(known_papers(), key=lambda one: one.width * one.height):
             room = Frame(paper, frame.margins).area
             others = scissors.for_area((room.width, room.height))
             try:
                 if paper.width * paper.height > area and all(suits(others, one) for one in drawn):
-                    return f"{paper.name} is the smallest listed paper that would do."
+                    return f"{paper.name} would do; a smaller listed paper may, too."
             except InputError:
                 continue  # of this shape it is too small for any tile
         return "No listed paper would do: take a roll, or say where seams are wanted."

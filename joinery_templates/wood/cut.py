@@ -205,6 +205,7 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
     gauged: bool = True
     stock: tuple[HalfSpace, ...] = ()
     is_upright: ClassVar[bool] = False
+    is_lying: ClassVar[bool] = False
     """An end is told by its hand."""
     sawn: ClassVar[HalfSpace | None] = None
     """A saw reaches the sides everywhere, from the end."""
@@ -330,6 +331,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
         has_horn: see `Place`.
         is_upright: whether it is a stile, whose end at falling y is the top where the other
             board's reference edge lies down.
+        is_lying: whether it lies, so that its ends are told by their hands, and none is up.
         left_longer: as of a `BoardEnd`.
     """
 
@@ -346,6 +348,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
     on_leg: bool = False
     has_horn: bool = False
     is_upright: bool = False
+    is_lying: bool = False
     left_longer: Fraction | None = None
     slant: ClassVar[Slant | None] = None
     """There is no end to be slanted."""

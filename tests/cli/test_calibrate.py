@@ -69,6 +69,25 @@ def test_readings_in_inches_are_taken_as_such():
     assert figures["paper"] == "Letter"
 
 
+def test_the_line_to_type_takes_the_units_that_the_sheet_was_drawn_with(tmp_path):
+    """What the sheet and the message print is typed as it stands, with bare inches."""
+    sheet = tmp_path / "sheet.pdf"
+    ran = run("calibrate", "--paper", "Letter", "--units", "in", "-o", sheet)
+    (page,) = read_pages(sheet.read_bytes())
+    line = 'joinery-templates calibrate NAME --paper "Letter" --units in'
+    assert line in ran.messages
+    assert line in " ".join(one.text for one in page.words)
+    in_mm = run("calibrate", "--paper", "Letter", "-o", sheet)
+    assert "--units" not in in_mm.messages
+
+
+def test_all_readings_that_cannot_be_read_are_told_at_once():
+    wrong = {"across": "abc", "along": "205 line 99", "rising": "x", "falling": "269"}
+    told = run("calibrate", "Press", *options(wrong)).messages
+    assert all(f"--{name}" in told for name in ("across", "along", "rising"))
+    assert "--falling" not in told
+
+
 def test_units_may_stand_beside_each_figure():
     mixed = {**GOOD, "across": "16.2648 cm", "along": "8.46992 in", "rising": "270.1 mm"}
     assert kept(readings=mixed)["scale_across"] == pytest.approx(1.004)
@@ -112,6 +131,8 @@ def test_four_readings_that_contradict_each_other_are_evened_out():
         ({**LINES, "along": "216.5 line 30"}, (), "length-unreadable", "--along"),
         (GOOD, ("--units", "ft"), "choice-unknown", "'ft'"),
         (GOOD, ("--reach-left", "300"), "margin-impossible", "--reach-left"),
+        (GOOD, ("--reach-left", "25"), "reach-beyond-figures", "left edge of the sheet is 10"),
+        (GOOD, ("--reach-bottom", "18"), "reach-beyond-figures", "edge of the sheet is 17"),
         (GOOD, ("--reach-top", "much"), "length-unreadable", "--reach-top"),
         (GOOD, ("--paper", "A99"), "paper-unknown", "--paper"),
         (GOOD, ("--paper", "A6"), "page-too-small", "too small"),
@@ -204,12 +225,12 @@ def test_profiles_are_listed_and_one_is_replaced_by_its_name():
     assert "No printer profile" in run("calibrate", "--list").text
     kept(name="One")
     kept(name="Two")
-    kept(
-        name="One",
-        readings={**TRUE, "across": "162.324", "rising": "270.1945", "falling": "270.1945"},
-    )
+    new = {**TRUE, "across": "162.324", "rising": "270.1945", "falling": "270.1945"}
+    ran = run("calibrate", "One", *options(new))
+    assert "Kept in place of the one of that name." in ran.messages
+    assert "Kept. Draw" in run("calibrate", "Third", *options(new)).messages
     listed = json.loads(run("calibrate", "--list", "--json").text)
-    assert [one["name"] for one in listed] == ["One", "Two"]
+    assert [one["name"] for one in listed] == ["One", "Two", "Third"]
     assert listed[0]["scale_across"] == pytest.approx(1.002, abs=1e-5)
     told = run("calibrate", "--list").text
     assert "One, on A4, measured 1 May" in told

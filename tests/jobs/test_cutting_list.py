@@ -379,3 +379,43 @@ kind = "angled-dovetail"
 tail_board = "tall"
 pin_board = "low"
 """
+
+
+KEYSTONE = """
+units = "mm"
+boards.side = {{ width = 84, thickness = 10, length = 203.1 }}
+boards.front = {{ width = 84, thickness = 14, length = 300 }}
+boards.back = {{ width = 84, thickness = 10, length = 229.5 }}
+[[joints]]
+kind = "angled-dovetail"
+corners = [{fronts}]
+tail_board = "side"
+pin_board = "front"
+plan = 80
+[[joints]]
+kind = "angled-dovetail"
+corners = [{backs}]
+tail_board = "side"
+pin_board = "back"
+plan = {plan}
+"""
+
+
+@pytest.mark.parametrize(
+    ("count", "plan", "made"),
+    [
+        # Two corners of 80 and two of 100 degrees come round: a drawer that narrows to the back.
+        (1, 100, {"side": ("2", "F1A to B1B; F1D to B1C"), "front": ("1", "F1A to F1D")}),
+        (2, 100, {"side": ("4", "F1A to B1B; F1D to B1C; F2A to B2B; F2D to B2C")}),
+        # These do not: the ends are those of rings of more sides, as far as anyone can tell.
+        (1, 120, {"side": ("", ""), "front": ("", "")}),
+    ],
+)
+def test_pieces_of_a_drawer_that_is_not_square_are_counted_by_its_corners(count, plan, made):
+    def corners(row: str, letters: str) -> str:
+        ones = [(number, one) for number in range(1, count + 1) for one in letters]
+        return ", ".join(f'{{ name = "{row}{n}{one}", like = "{one}" }}' for n, one in ones)
+
+    text = KEYSTONE.format(fronts=corners("F", "AD"), backs=corners("B", "BC"), plan=plan)
+    listed = {one.board.lower(): one for one in cutting_list(read_job(text), {})}
+    assert {name: (listed[name].pieces, listed[name].which) for name in made} == made

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from joinery_templates.drawings.labels import up_end
 from joinery_templates.jobs.order_of_work import orders_of_work
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.rods import rods
@@ -384,3 +385,58 @@ def test_a_rail_whose_place_nobody_told_is_at_the_end_if_there_is_room(ends, loc
     said = f" A panel stands on either side of {twice}: work the far edge there likewise."
     assert (said in words) if twice else "either side" not in words
     assert re.findall("|".join((LEVEL, CHOSEN)), words) == told
+
+
+PARTITION = """
+units = "mm"
+boards.lid = {{ width = 240, thickness = 20, length = 900 }}
+boards.wall = {{ width = 240, thickness = 18, length = 400 }}
+[[joints]]
+kind = {kind}
+name = "Wall"
+corners = [{corners}]
+{roles}
+front = "wall"
+at = 300
+"""
+SHELVED = 'shelf = "wall"\nside = "lid"\n'
+
+
+@pytest.mark.parametrize(
+    ("kind", "roles"),
+    [
+        ('"housing"', SHELVED),
+        ('"housing"', SHELVED + "stop = 12\nshoulder = 5"),
+        ('"sliding-dovetail"', SHELVED),
+        ('"dowel"\nform = "tee"', 'first_board = "wall"\nsecond_board = "lid"'),
+    ],
+)
+@pytest.mark.parametrize(
+    ("letters", "end"),
+    [
+        # Outside faces are out and front edges down: a top's left-hand end is at the left, at A;
+        # a bottom is looked at from below, and has its right-hand end there, at D.
+        ("A", "left-hand end"),
+        ("B", "right-hand end"),
+        ("D", "right-hand end"),
+        ("AB", "end that its template names"),
+    ],
+)
+def test_what_a_partition_stands_on_has_no_top_and_the_partition_no_upper_face(
+    kind: str, roles: str, letters: str, end: str
+) -> None:
+    corners = ", ".join(f'{{ name = "Wall {one}", like = "{one}" }}' for one in letters)
+    text = PARTITION.format(kind=kind, corners=corners, roles=roles)
+    job = read_job(text)
+    (steps,) = orders_of_work(job)
+    words = " ".join(step.words for step in steps)
+    assert f"300 mm from the {end}" in words
+    assert f"▲ towards the {end}" in words
+    for false in ("top end", "top of", "upper face", "lower face", "as a pair", "both sides tog"):
+        assert false not in words
+    part = job.joints[0].joint.members[1].part
+    assert "upper" not in part.line
+    up = [up_end(job.joints[0].joint.placed(one)[1]) for one in job.joints[0].corners]
+    assert up == [{"A": "left-hand end"}.get(one, "right-hand end") for one in letters]
+    (rod,) = rods(job) if len(letters) == 1 else [None]
+    assert rod is None or rod.start == end

@@ -310,3 +310,98 @@ def test_boards_of_one_name_that_have_no_like_joints_at_their_ends_are_told(text
     words = [f"{one.message} {one.remedy}" for one in found]
     assert bool(words) == bool(said)
     assert any(said in one for one in words) or not words
+
+
+def at_leg(name: str, ends: str, on: str, at: int = 70) -> str:
+    corners = ", ".join(f'"{one}"' for one in ends)
+    return (
+        f'[[joints]]\nkind = "mortise-and-tenon"\nname = "{name}s"\ncorners = [{corners}]\n'
+        f'rail = "{name}"\nstile = "leg"\non = "{on}"\nat = {at}\n'
+    )
+
+
+SIDES = LEGS.partition("[[joints]]")[0] + at_leg("rail", "ABCD", "inside")
+LEGS_ALONE = LEGS.partition("[[joints]]")[0]
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        (SIDES + at_leg("bar", "AD", "reference-edge"), ""),
+        # From A to D, a rail on the reference edge would run; leg D has no mortise for it.
+        (
+            SIDES + at_leg("bar", "AB", "reference-edge"),
+            'Joint 2 "bars" (Corner A) and Corner B are ends of two boards "bar", and no joint has '
+            "their other ends. A board like A at one end is like D at the other: correct the "
+            "corners, or on, unless there are two;",
+        ),
+        (SIDES + at_leg("bar", "AC", "reference-edge"), "correct the corners, unless there are"),
+        (SIDES + at_leg("bar", "AD", "inside", 250), "like A at one end is like B at the other"),
+        # One corner for all that are like it, or one of each hand, and no other legs in the job.
+        (SIDES + at_leg("bar", "A", "reference-edge"), ""),
+        (LEGS_ALONE + at_leg("bar", "AB", "reference-edge"), ""),
+        (LEGS_ALONE + at_leg("bar", "AC", "reference-edge"), ""),
+        (
+            SIDES.replace("length = 200", "length = 200, pieces = 2")
+            + at_leg("bar", "AB", "reference-edge"),
+            "",
+        ),
+    ],
+)
+def test_a_rail_that_comes_to_none_of_the_legs_at_its_other_ends_is_told(text, said) -> None:
+    words = told(text)
+    assert [code for code, _ in words] == (["one-end-each"] if said else [])
+    assert all(said in one for _, one in words)
+
+
+@pytest.mark.parametrize(
+    ("head", "foot", "at", "is_told"),
+    [
+        ("B", "C", 220, False),
+        ("B", "D", 220, True),  # what hangs at B has its foot at C
+        ("A", "C", 220, True),
+        ("B", "D", 100, False),  # two stumps, each at a place of its own
+    ],
+)
+def test_a_muntin_whose_foot_is_lettered_for_another_one_is_told(head, foot, at, is_told) -> None:
+    """Each end is in a joint of its own: its head in one rail, its foot in another."""
+    below = muntin("muntin", "lock rail", foot).replace("at = 220", f"at = {at}")
+    frame = BOARDS + rail("top rail", "AB", 0) + rail("lock rail", "DC", 100)
+    words = told(frame + muntin("muntin", "top rail", head) + below)
+    assert [code for code, _ in words] == ["one-end-each"] * is_told
+    far = {"A": "D", "B": "C"}[head]
+    assert all(f"like {head} at one end is like {far} at the other" in one for _, one in words)
+
+
+@pytest.mark.parametrize(
+    ("fronts", "backs", "is_told"),
+    [
+        ("AD", "BC", False),
+        # The front would be at A and at B, and the back at C and at D: two half-made drawers.
+        ("AB", "CD", True),
+        ("AC", "", False),  # drawn alone: an end of each hand
+        ("AB", "", False),
+    ],
+)
+def test_two_boards_at_one_side_of_a_box_are_told(fronts: str, backs: str, is_told: bool) -> None:
+    corners = [", ".join(f'"{one}"' for one in ends) for ends in (fronts, backs)]
+    text = DRAWER.format(fronts=corners[0], backs=corners[1])
+    words = told(text if backs else text.rpartition("[[joints]]")[0])
+    assert [code for code, _ in words] == ["one-end-each"] * is_told
+    assert all(
+        '(Corner A) brings "front" to one side of the piece and joint 2 "Backs" (Corner D) brings '
+        '"back" to it' in one
+        for _, one in words
+    )
+
+
+@pytest.mark.parametrize("board", ["bar", "rail"])
+def test_boards_of_one_name_with_ends_of_two_kinds_are_told(board: str) -> None:
+    """The long stretcher's dowels bored in a rail's ends, as if it ran between two bars."""
+    mate = {"bar": "rail", "rail": "bar"}[board]
+    text = SIDES + DOWELLED.replace('"shelf"', f'"{board}"').replace('"side"', f'"{mate}"')
+    found = [one for one in read_job(text).findings if one.code == UNLIKE]
+    assert len(found) == (board == "rail")
+    for one in found:
+        assert one.message.startswith('Boards "rail" are counted as cut alike, but joint 1 "rails"')
+        assert 'which board is which in joint 2 "Dowelled joint"' in one.remedy

@@ -86,7 +86,7 @@ def test_it_names_the_patterns_and_the_smallest_listed_paper_that_would_do(
     told = advised(job, paper)[code]
     assert patterns in told.place
     assert paper in told.message
-    assert told.remedy == f"{would_do} is the smallest listed paper that would do."
+    assert told.remedy == f"{would_do} would do; a smaller listed paper may, too."
     assert code not in advised(job, would_do)
     area, most = ((one.width * one.height) for one in map(find_paper, (paper, would_do)))
     between = (one for one in known_papers() if area < one.width * one.height < most)

@@ -208,6 +208,7 @@ class Tee(Corner, frozen=True):
             up=TOP,
             hands=("left side", "right side"),
             along=self.given.at,
+            is_lying=self.request.first_in_front,
         )
         return self.end(), other
 

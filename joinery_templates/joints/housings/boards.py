@@ -20,7 +20,7 @@ from joinery_templates.wood.cut import AT_ONCE, Cut, HalfSpace, Stage, Stretch, 
 from joinery_templates.wood.placement import Placement, end_to_end
 
 SHELF, SIDE = "shelf", "side"
-LINE = "the shelf's upper face"
+LINE, PARTITION_LINE = "the shelf's upper face", "the shelf's outside face"
 """Squared across the side: where the housing is."""
 DADO = f"{NOYES}, pp. 157-158: a housing must not weaken its board"
 
@@ -130,12 +130,18 @@ class ShelfInSide(Layout, frozen=True):
             cuts=cuts,
             start=ZERO,
             reach=reach,
-            line=LINE,
+            line=self.line,
             up=TOP,
             hands=("left side", "right side"),
             along=self.given.at,
             sawn=sawn,
+            is_lying=self.request.first_in_front,
         )
+
+    @property
+    def line(self) -> str:
+        """What the squared line is: a partition, which stands, has no upper face."""
+        return PARTITION_LINE if self.request.first_in_front else LINE
 
     @property
     def line_place(self) -> str:

@@ -25,7 +25,7 @@ from joinery_templates import joint
 from joinery_templates.exact import ZERO
 from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.housings import sliding_checks
-from joinery_templates.joints.housings.boards import DADO, LINE, SAWN_FROM, SIDE
+from joinery_templates.joints.housings.boards import DADO, SAWN_FROM, SIDE
 from joinery_templates.joints.housings.sliding_steps import BACK, order_of_work
 from joinery_templates.joints.housings.tail import FACES, Parameters, SlidingTail
 from joinery_templates.joints.kind import Example, Kind
@@ -75,7 +75,7 @@ class Stated(SlidingTail, frozen=True):
                 SIDE,
                 thickness,
                 tuple(mark for mark in both if 0 < mark.position < thickness),
-                start=f"line of {LINE}",
+                start=f"line of {self.line}",
                 along_end=False,
             )
 
