@@ -52,7 +52,7 @@ class Crossed(StrEnum):
 
     FIRST = "a tail or finger of the first board"
     SECOND = "what stands at the edge of the second board"
-    MITRE = "a mitre from corner to corner"
+    MITRE = "a mitre that begins at the corner outside"
     BOTH = "parts of both boards"
     NOTHING = "the wider board, past the edge of the other"
 
@@ -99,7 +99,12 @@ class CornerGroove(Struct, frozen=True):
         if self.crossed is Crossed.NOTHING:
             return Ending.PAST_THE_OTHER, Ending.PAST_THE_OTHER
         if self.crossed is Crossed.MITRE:
-            return Ending.IN_MITRE, Ending.IN_MITRE
+            # A mitre of 45 degrees takes more of a thinner board than its groove should.
+            one, other = (board.thickness for board in self.corner.boards)
+            return (
+                Ending.STOPPED if one < other else Ending.IN_MITRE,
+                Ending.STOPPED if other < one else Ending.IN_MITRE,
+            )
         first = second = Ending.STOPPED
         in_first = self.crossed is Crossed.FIRST
         covered = in_first and self.corner.pair.lap(1) > 0 and self._clear_of_lap(0)
