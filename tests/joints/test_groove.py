@@ -279,6 +279,10 @@ def test_a_groove_is_ploughed_and_a_rebate_is_planed():
     assert "fillister plane, or a rebate plane" in planed
     assert "before you plane" in planed
     assert "Make the bottom or the lid " in planed
+    # Above the middle of 140 slides a lid.
+    for start, lies_in in ((66, "bottom"), (68, "bottom or the lid"), (120, "bottom or the lid")):
+        above = step(joint(groove=GROOVE | {"from_edge": start}), "Plough the groove")
+        assert f"Make the {lies_in} 10 mm larger" in above
     under = joint("full-blind-dovetail", mitre=8, rebate={"width": 6, "depth": 5})
     assert "nothing shows: plane right out at these ends" in step(under, "Plane the rebate")
 

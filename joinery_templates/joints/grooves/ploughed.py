@@ -141,7 +141,8 @@ def _plough(groove: CornerGroove) -> Step:
         )
     if {*endings} != {Ending.STOPPED}:
         words.append(_OTHER_END.format(name=channel.name))
-    lies_in = "the bottom or the lid" if is_rebate else "the bottom"
+    is_above = channel.low + channel.high > corner.boards[0].width
+    lies_in = "the bottom or the lid" if is_rebate or is_above else "the bottom"
     words.append(
         f"Make {lies_in} {corner.text(2 * groove.depth)} larger than the space between two boards "
         f"that have it, less a hair; where one of the two has none, {corner.text(groove.depth)} "
