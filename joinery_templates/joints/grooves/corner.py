@@ -33,6 +33,7 @@ from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.grooves.parameters import Channel
+from joinery_templates.wood.board import EDGES, Face
 from joinery_templates.wood.cut import Cut, HalfSpace, Surface, at_least, at_most
 
 
@@ -195,14 +196,24 @@ def not_laid_out(channels: tuple[Channel, ...], layout: CornerLayout) -> Iterato
                 channel.name,
             )
             continue
-        edges = zip(layout.pair.shared, layout.pair.insets, strict=True)
-        if any(inset and channel.low < edge < channel.high for edge, inset in edges):
-            yield _split(channel, layout)
+        for edge, inset, at in zip(EDGES, layout.pair.insets, layout.pair.shared, strict=True):
+            if inset and channel.low < at < channel.high:
+                yield _split(channel, layout, edge, at)
+                break
 
 
-def _split(channel: Channel, layout: CornerLayout) -> Finding:
+def _split(channel: Channel, layout: CornerLayout, edge: Face, at: Fraction) -> Finding:
+    """One of which so much lies past an edge of the narrower board, and the rest on it."""
     pair, name = layout.pair, channel.name
     narrow, remedy = layout.boards[1 - pair.wider], f"Move the {name}."
+    beyond, on_it = channel.high - at, at - channel.low
+    if edge is Face.REFERENCE_EDGE:
+        beyond, on_it = on_it, beyond
+    elif not pair.insets[0] and narrow.width > on_it:
+        remedy = (
+            f'Make "{narrow.name}" {layout.text(narrow.width - on_it)} wide, level at the '
+            f"reference edge, so that it ends at the {name}, or move the {name}."
+        )
     above = channel.moved(pair.shift_to(pair.wider)).high
     if channel.low < pair.shared[0] and above <= sum(pair.insets):
         remedy = (
@@ -211,7 +222,8 @@ def _split(channel: Channel, layout: CornerLayout) -> Finding:
         )
     return mistake(
         f"{name}-split",
-        f'The {name} lies half past an edge of "{narrow.name}", the narrower board.',
+        f"Of the {name}, {layout.text(channel.width)} wide, {layout.text(beyond)} lie past the "
+        f'{edge} of "{narrow.name}", the narrower board.',
         remedy,
         name,
     )
