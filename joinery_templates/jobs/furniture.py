@@ -4,7 +4,7 @@ All is worked out from the wood: the waste of two joints, laid on one board.
 """
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Container, Iterable, Iterator, Sequence
 from itertools import chain, product
 
 from msgspec.structs import replace
@@ -25,6 +25,7 @@ from joinery_templates.jobs.standing import (
     BREAKS,
     THIN,
     At,
+    Key,
     Standing,
     Told,
     are_counted,
@@ -59,8 +60,11 @@ def known_together(
     """
     told: dict[tuple[object, ...], Told] = {}
     on_boards = by_board(joints)
-    found = chain.from_iterable(_on_board(standings, units) for standings in on_boards.values())
     panelled = [*panelled_twice(on_boards)]
+    twice = {rail.key for rail in panelled}
+    found = chain.from_iterable(
+        _on_board(standings, twice, units) for standings in on_boards.values()
+    )
     in_tenons = (Told(rail, rail, each) for rail in panelled for each in cut_into(rail, units))
     letters = ends_left_out(on_boards)
     lengths = chain(misfits(on_boards, units), free_ends(on_boards, units))
@@ -105,14 +109,14 @@ def _advised(one: JointJob, more: Iterable[Finding], untrue: Sequence[str]) -> J
     return replace(one, joint=replace(one.joint, findings=(*own, *more)))
 
 
-def _on_board(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
+def _on_board(standings: Sequence[Standing], twice: Container[Key], units: Units) -> Iterator[Told]:
     yield from _named_twice(standings)
     yield from no_leg(standings)
     yield from upside_down(standings)
     yield from hardly_meant(standings)
     yield from _let_in_at_ends(standings, units)
     yield from _on_seams(standings, units)
-    yield from around_rebates(standings, units)
+    yield from around_rebates(standings, twice, units)
     places: dict[At | None, list[Standing]] = {}
     legs: list[set[int]] = []
     for one in standings:

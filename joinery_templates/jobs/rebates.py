@@ -1,19 +1,22 @@
 """What a rebate along a board does to the board's other joints: it runs from end to end.
 
 So a board has one of a size along an edge, what stands on the board leaves room for what lies in
-it, and at both ends it comes out through the joint there.
+it, what lies across the board is not cut away for wood that it has taken, and at both ends it comes
+out through the joint there.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from itertools import chain, combinations
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.errors import OURS, Finding, advice
 from joinery_templates.exact import ONE, ZERO
 from joinery_templates.jobs.standing import (
     SHAVING,
+    Key,
     Span,
     Standing,
     Told,
@@ -21,10 +24,12 @@ from joinery_templates.jobs.standing import (
     shows,
     stuff,
 )
+from joinery_templates.joints.catalogue import known_kind
+from joinery_templates.joints.upright import OPPOSITE
 from joinery_templates.lengths import Units, length_text
-from joinery_templates.wood.board import Face
+from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.cut import HalfSpace
-from joinery_templates.wood.solid import box
+from joinery_templates.wood.solid import box, remaining
 
 Channel = frozenset[HalfSpace]
 
@@ -49,17 +54,25 @@ class Rebate(Struct, frozen=True):
         """From its edge."""
         return self.across[1] - self.across[0]
 
+    def at_other_edge(self, board: Board) -> "Rebate":
+        """The same along the board's other edge."""
+        low, high = (board.width - x for x in reversed(self.across))
+        return replace(self, edge=OPPOSITE[self.edge], across=(low, high))
+
     @property
     def size(self) -> tuple[Face, Fraction, Fraction]:
         """What is equal for two that are one."""
         return self.edge, self.width, self.depth
 
 
-def around_rebates(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
+def around_rebates(
+    standings: Sequence[Standing], twice: Container[Key], units: Units
+) -> Iterator[Told]:
     """What rebates do to the other joints of the boards of one name.
 
     Args:
         standings: all that stands on them.
+        twice: the ends that have their rebate along the other edge too, by their keys.
         units: that figures are told in.
     """
     for piece in _pieces(standings):
@@ -75,6 +88,24 @@ def around_rebates(standings: Sequence[Standing], units: Units) -> Iterator[Told
             if not one.is_end:
                 yield from _filled(one, rebated, units)
                 yield from _run_out(one, ends, units)
+                yield from _left_open(one, rebated, twice, units)
+
+
+def _left_open(
+    one: Standing,
+    rebated: Iterable[tuple[Standing, Rebate]],
+    twice: Container[Key],
+    units: Units,
+) -> Iterator[Told]:
+    """Another board that is cut away for all of this one, which has a rebate there."""
+    for other, rebate in rebated:
+        if other is one or standing_in(one, rebate):
+            continue  # its layout keeps clear, or it is told that the board stands in the way
+        edges = [rebate, rebate.at_other_edge(one.board)][: 1 + (other.key in twice)]
+        missing = [each for each in edges if not_filled(one, each)]
+        if missing:
+            yield Told(one, other, _open(one, missing, other, units))
+            return
 
 
 def _filled(
@@ -139,6 +170,18 @@ def standing_in(one: Standing, rebate: Rebate) -> Fraction:
     return end - start if end - start > SHAVING else ZERO
 
 
+def not_filled(one: Standing, rebate: Rebate) -> bool:
+    """Whether the other board of a joint is cut away for wood that a rebate has taken."""
+    (low, high), thick = rebate.across, one.board.thickness
+    start = one.part.shown_from(one.part.reach)
+    taken = box((low, start, thick - rebate.depth), (high, one.part.reach, thick))
+    cuts = (cut.half_spaces for cut in one.mate.cuts if not (cut.is_groove or cut.bore))
+    sides = [map(one.to_own.half_space, each) for each in cuts]
+    found = [solid for each in sides if (solid := taken.within((*each, *one.wood_of_mate)))]
+    left = remaining(found, (cut.half_spaces for cut in one.joint_cuts))
+    return any(high - low > SHAVING for solid in left for low, high in solid.extents[:1])
+
+
 def runs_out(name: str, one: Standing, there: Standing, where: str, units: Units) -> Finding:
     """A groove or rebate that can be seen where it comes out of a board.
 
@@ -149,15 +192,27 @@ def runs_out(name: str, one: Standing, there: Standing, where: str, units: Units
         where: at which end of the board that is.
         units: that figures are told in.
     """
-    reach = length_text(there.part.reach, units)
+    remedy = f"Stop it {length_text(there.part.reach, units)} from that end"
+    if can_have(name, there):
+        remedy += f", or {same(name)}"
     return advice(
         f"{name}-shows",
         f'The {name} of {one.told} runs on along "{one.board.name}" and shows {where}, in '
         f"{there.told}.",
         OURS,
-        f"Stop it {reach} from that end, or give that joint the same {name}: its layout then keeps "
-        "clear.",
+        f"{remedy}.",
     )
+
+
+def can_have(name: str, one: Standing) -> bool:
+    """Whether a joint can be given a groove or a rebate of its own."""
+    kind = known_kind(one.one.joint.kind)
+    return name in (declared.name for declared in kind.parameters)
+
+
+def same(name: str) -> str:
+    """The remedy where a joint can be given the groove or rebate that another one has."""
+    return f"give that joint the same {name}: its layout then keeps clear"
 
 
 def covered(on_boards: Mapping[str, Sequence[Standing]]) -> set[int]:
@@ -222,4 +277,26 @@ def _in_the_way(
         f'the rebate of {other.told}, along the {rebate.edge} of "{one.board.name}".',
         OURS,
         f"{first[0].upper()}{first[1:]}, unless what lies there is in pieces.",
+    )
+
+
+def _open(one: Standing, missing: Sequence[Rebate], other: Standing, units: Units) -> Finding:
+    mate, wide = one.mate.board, length_text(missing[0].width, units)
+    along = f"its {missing[0].edge}" if len(missing) == 1 else "each of its edges"
+    remedy = f'leave so much of "{mate.name}" standing there'
+    floor = one.board.thickness - missing[0].depth
+    sides = chain.from_iterable(cut.half_spaces for cut in one.joint_cuts)
+    if can_have("rebate", one):
+        remedy = same("rebate")
+    elif floor not in {abs(side.limit) for side in sides if side.normal[2]}:
+        meet = length_text(floor, units)
+        remedy = (
+            f"let the two meet {meet} from the outside face, at the rebate's floor, and {remedy}"
+        )
+    return advice(
+        "rebate-open",
+        f'In {one.told}, "{mate.name}" is cut away for the whole width of "{one.board.name}", and '
+        f"of that the rebate of {other.told} takes {wide} along {along}: so much stays open.",
+        OURS,
+        f"{remedy[0].upper()}{remedy[1:]}.",
     )

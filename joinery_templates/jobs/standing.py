@@ -56,6 +56,8 @@ Piece = tuple[str, int]
 At = tuple[bool, bool, str]
 """Whether it is an end of a board, whether the board is at the sides, and the corner's letter, seen
 from above."""
+Key = tuple[int, int, int]
+"""The numbers of a joint, of its corner and of a board in it."""
 Span = tuple[Fraction, Fraction]
 """From where to where."""
 Sides = tuple[HalfSpace, ...]
@@ -114,8 +116,8 @@ class Standing(Struct, frozen=True, dict=True):
     from_above: str = "ABCD"
 
     @property
-    def key(self) -> tuple[int, int, int]:
-        """The numbers of the joint, of its corner and of the board in it."""
+    def key(self) -> Key:
+        """By which it is told apart from all others."""
         return self.number, self.index, self.member
 
     @property
@@ -379,7 +381,7 @@ def known_pieces(standings: Sequence[Standing]) -> list[list[Standing]]:
 
 def on_pieces(
     on_boards: Mapping[str, Sequence[Standing]],
-) -> Mapping[tuple[int, int, int], tuple[Piece, Standing]]:
+) -> Mapping[Key, tuple[Piece, Standing]]:
     """On which piece each board of a joint stands, as far as corners tell.
 
     Args:

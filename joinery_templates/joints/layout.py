@@ -20,6 +20,7 @@ from joinery_templates.joint import (
     Size,
     SlopeSetting,
     Step,
+    other_end,
 )
 from joinery_templates.joints.kind import BoardRole, Request
 from joinery_templates.lengths import Units, length_text
@@ -234,6 +235,17 @@ class RailAndStile(Layout, frozen=True):
     def stile(self) -> Board:
         """The board that it is let into."""
         return self.boards[1]
+
+    @property
+    def runs_across(self) -> bool:
+        """Whether the rail runs from left to right, and not up between others."""
+        return not self.request.first_in_front
+
+    @property
+    def is_at_both_ends(self) -> bool:
+        """Whether every rail has the joint at both its ends, as far as corners tell."""
+        letters = self.request.letters
+        return all(other_end(letter, self.runs_across) in letters for letter in letters)
 
 
 Steps = tuple[int, int, int]

@@ -159,8 +159,124 @@ def test_a_housings_rebate_shows_at_the_end_where_no_half_pin_hides_it(half_pin,
     assert [code for code, _ in found] == ["rebate-shows"] * shows
     if shows:
         assert 'shows at its end, in joint 1 "Top" (Top left). Stop it 20 mm' in found[0][1]
+        assert ", or give that joint the same rebate: its layout then keeps clear." in found[0][1]
 
 
 def test_a_housings_rebate_shows_nowhere_where_the_top_has_it_too():
     told = f"half_pin = 7\n{rebate(12, 7, 'far')}"
     assert carcase(told, f"depth = 6\n{rebate(12, 7)}", width=228) == []
+
+
+# What is halved across a rebated board
+
+FRAME = """\
+units = "mm"
+boards.stile = {{ width = 60, thickness = 24, length = 900 }}
+boards.rail = {{ width = 60, thickness = 24, length = 500 }}
+boards.mid = {{ width = 50, thickness = 24, length = 537 }}
+[[joints]]
+kind = "mortise-and-tenon"
+name = "Frame"
+corners = ["A", "B", "C", "D"]
+rail = "rail"
+stile = "stile"
+{channel}
+[[joints]]
+kind = "{kind}"
+name = "Middle"
+corners = [{{ name = "Left", like = "A" }}, {{ name = "Right", like = "B" }}]
+rail = "mid"
+stile = "stile"
+at = 400
+{more}
+"""
+TEE = 'form = "tee"\n'
+REBATE = "rebate = { width = 10, depth = 8 }"
+LEAVE = 'eave so much of "mid" standing there.'
+
+
+@pytest.mark.parametrize(
+    ("channel", "kind", "more", "remedy"),
+    [
+        # The rail is whole outside, the stile inside, where its rebate is 16 to 24 deep: halved
+        # at 12 the rail would be cut under, halved at 16 it can be left 10 longer.
+        (REBATE, "halving", TEE, "Let the two meet 16 mm from the outside face, at the rebate's"),
+        (REBATE, "halving", f"{TEE}depth = 16", f"L{LEAVE}"),
+        # Whole inside the rail lies in the rebate; there is wood of the stile outside.
+        (REBATE, "halving", f'{TEE}depth = 12\nshows = "inside"', ""),
+        # A groove stays in the wood, and nothing of it shows.
+        ("groove = { width = 6, depth = 8 }", "halving", TEE, ""),
+        ("", "halving", TEE, ""),
+        # The inside shoulder of a tenon that knows of no rebate.
+        (REBATE, "mortise-and-tenon", "", "Give that joint the same rebate: its layout then"),
+        (REBATE, "mortise-and-tenon", REBATE, ""),
+    ],
+)
+def test_what_is_cut_away_for_a_rebated_board_is_not_filled(channel, kind, more, remedy):
+    job = read_job(FRAME.format(channel=channel, kind=kind, more=more))
+    found = [one for one in job.findings if one.code == "rebate-open"]
+    assert len(found) == bool(remedy)
+    if remedy:
+        assert found[0].remedy.startswith(remedy)
+        assert (LEAVE in found[0].remedy) == (kind == "halving")
+        assert (
+            'joint 2 "Middle" (Left), "mid" is cut away for the whole width of "stile", and of '
+            'that the rebate of joint 1 "Frame" (Corner A) takes 10 mm along its reference edge'
+        ) in found[0].message
+
+
+BARS = """\
+units = "mm"
+boards.stile = {{ width = 50, thickness = 24, length = 960 }}
+boards.top = {{ width = 50, thickness = 24, length = 510 }}
+boards.bar = {{ width = 20, thickness = 24, length = 480 }}
+boards.upright = {{ width = 24, thickness = 24, length = 940 }}
+[[joints]]
+kind = "haunched-mortise-and-tenon"
+name = "Frame"
+corners = ["A", "B", "C", "D"]
+rail = "top"
+stile = "stile"
+tenon_length = 35
+rebate = {{ width = 8, depth = 12 }}
+shoulder_outside = 4
+tenon_thickness = 8
+[[joints]]
+kind = "mortise-and-tenon"
+name = "Upright"
+corners = [{{ name = "Head", like = "A" }}, {{ name = "Foot", like = "D" }}]
+front = "upright"
+rail = "upright"
+stile = "top"
+{where}
+tenon_length = 20
+rebate = {{ width = 8, depth = 12 }}
+shoulder_outside = 4
+tenon_thickness = 8
+[[joints]]
+kind = "halving"
+form = "cross"
+name = "Bars"
+corners = [{{ name = "Crossing", like = "A" }}]
+rail = "bar"
+stile = "upright"
+"""
+
+
+def test_of_a_bar_between_two_panes_both_edges_leave_the_other_bars_notch_open():
+    """Of 24 the rebates leave a fin of 8, and the notch in the other bar is 24 wide."""
+    job = read_job(BARS.format(where="middle = true"))
+    (one,) = [one for one in job.findings if one.code == "rebate-open"]
+    assert "takes 8 mm along each of its edges: so much stays open." in one.message
+    assert '"bar" is cut away for the whole width of "upright"' in one.message
+    assert one.remedy == 'Leave so much of "bar" standing there.'
+
+
+def test_a_halving_can_have_no_groove_and_is_not_told_to_be_given_one():
+    """Its rail is grooved for the tenon at the other end; the stile is 50, the end 1.5 over it."""
+    text = FRAME.format(channel="groove = { width = 6, depth = 8 }", kind="halving", more="")
+    text = text.replace('"A", "B", "C", "D"', '"A", "D"').replace("at = 400\n", "")
+    text = text.replace('{ name = "Left", like = "A" }, { name = "Right", like = "B" }', '"B", "C"')
+    text = text.replace('rail = "mid"\nstile = "stile"', 'rail = "rail"\nstile = "mid"')
+    found = [one for one in read_job(text).findings if "at its other end" in one.message]
+    assert [one.remedy for one in found] == ["Stop it 51.5 mm from that end."]

@@ -4,6 +4,7 @@ from fractions import Fraction
 from math import isclose
 
 import pytest
+from msgspec.structs import replace
 
 from joinery_templates.joint import Joint
 from joinery_templates.joints.halvings.dovetail_halving import KIND
@@ -18,6 +19,7 @@ from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import is_waste, lay_out
 from tests.joints.solids import CLOSE_MM3, mate
+from tests.joints.told_steps import faults
 from tests.joints.worked import codes_of, refused, request_of, sizes, with_lengths
 
 
@@ -59,6 +61,42 @@ def test_the_rail_is_as_long_as_the_space_and_a_dovetail_at_each_end():
     for raw, more in (({"end_proud": "0.5 mm"}, "60.5 mm"), ({"lap_length": "40 mm"}, "40 mm")):
         first = KIND.build(request(**raw)).steps[0].words
         assert f"as long as the space between the stiles and {more} more for the dovetail" in first
+
+
+@pytest.mark.parametrize(
+    ("letters", "long", "words"),
+    [
+        ("AB", None, "as the space between the stiles and 60 mm more for the dovetail at each of"),
+        ("AB", 480, "with a dovetail 60 mm long at each, 360 mm are left between its shoulders."),
+        (
+            "A",
+            None,
+            "as it is to be from the shoulder of its dovetail to its other end, and 60 mm more for "
+            "the dovetail, ends square.",
+        ),
+        (
+            "A",
+            480,
+            "420 mm are left from the shoulder of its dovetail to its other end. Where that has "
+            "such a dovetail too, 360 mm are left between its shoulders.",
+        ),
+        # Of two arms that run to the right, neither has a dovetail at its other end.
+        (
+            "AD",
+            None,
+            "as it is to be from the shoulder of its dovetail to its other end, and 60 mm more for "
+            "the dovetail, ends square.",
+        ),
+    ],
+)
+def test_no_dovetail_is_told_at_an_end_where_the_job_shows_none(letters, long, words):
+    """Right across a stile of 60: of a rail of 480, 420 are left past one and 360 between two."""
+    asked = replace(request(), letters=letters)
+    joint = KIND.build(with_lengths(asked, long, 900) if long else asked)
+    first = joint.steps[0].words
+    assert words in first
+    assert ("each" in first) == (letters == "AB")
+    assert faults(joint, first) == []
 
 
 def test_one_in_inches_that_stops_with_a_wider_shoulder_and_a_fit_by_hand():

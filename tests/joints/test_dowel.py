@@ -188,10 +188,34 @@ def test_what_cannot_be_bored_is_refused_with_place_value_and_remedy(place, code
     assert finding.remedy
 
 
-def test_a_hole_that_misses_a_narrower_side_is_refused():
+@pytest.mark.parametrize(
+    ("raw", "said"),
+    [
+        # Of 8 in a rail of 60: 8 from an edge it has 4 beside it.
+        ({"positions": ["3.5 mm", "40 mm"]}, "hole 1, 8 mm wide, would stand 3.5 mm from the ref"),
+        (
+            {"positions": ["20 mm", "40 mm", "58 mm"]},
+            'hole 3, 8 mm wide, would stand 2 mm from the far edge of "bar", and the bit',
+        ),
+        ({"positions": ["20 mm", "62 mm"]}, 'stand 2 mm past the far edge of "bar".'),
+        # A side of 60 is narrower than what comes to it.
+        (
+            {"first": ("90 mm", "20 mm"), "form": "tee", "positions": ["20 mm", "57 mm"]},
+            'hole 2, 8 mm wide, would stand 3 mm from the far edge of "post", and the bit',
+        ),
+        (
+            {"form": "edge", "seam": "700 mm", "positions": ["20 mm", "697 mm"]},
+            "hole 2, 8 mm wide, would stand 3 mm from the end of the seam, and the bit would",
+        ),
+    ],
+)
+def test_a_hole_that_breaks_out_is_named_with_its_place(raw, said):
     with pytest.raises(InputError) as caught:
-        joint(("90 mm", "20 mm"), ("60 mm", "20 mm"), form="tee", positions=["20 mm", "57 mm"])
-    assert [one.code for one in caught.value.findings] == ["hole-breaks-out"]
+        joint(diameter="8 mm", **raw)
+    (finding,) = caught.value.findings
+    assert finding.code == "hole-breaks-out"
+    assert said in finding.message
+    assert "places at least 8 mm in from there: then half as much wood is left" in finding.remedy
 
 
 # The two patterns on the paper, by a reader that shares no code with the writer

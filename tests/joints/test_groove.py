@@ -279,6 +279,10 @@ def test_a_groove_is_ploughed_and_a_rebate_is_planed():
     assert "fillister plane, or a rebate plane" in planed
     assert "before you plane" in planed
     assert "Make the bottom or the lid " in planed
+    # Above the middle of 140 slides a lid.
+    for start, lies_in in ((66, "bottom"), (68, "bottom or the lid"), (120, "bottom or the lid")):
+        above = step(joint(groove=GROOVE | {"from_edge": start}), "Plough the groove")
+        assert f"Make the {lies_in} 10 mm larger" in above
     under = joint("full-blind-dovetail", mitre=8, rebate={"width": 6, "depth": 5})
     assert "nothing shows: plane right out at these ends" in step(under, "Plane the rebate")
 
@@ -297,8 +301,28 @@ def test_a_rebate_within_a_mitred_edge_runs_out_through_the_mitre():
     words = step(one, "Plane the rebate")
     assert words.count("runs out through the mitre") == 2
     assert one.findings == ()
-    uneven = joint("mitred-shoulder-dovetail", (18, 20), mitre=8, rebate={"width": 8, "depth": 6})
-    assert "is stopped" in step(uneven, "Plane the rebate")
+
+
+@pytest.mark.parametrize(
+    ("thick", "ends", "line"),
+    [
+        # 6 deep in 20 it begins 14 from the outside, and the mitre takes 18 of the thinner face.
+        ((18, 20), ("is stopped 14 mm from the end", "runs out through"), "across the mitre at"),
+        ((20, 18), ("runs out through", "is stopped 14 mm from the end"), "across the mitre at"),
+        # Of 25 it begins 19 from there, on a face that is whole.
+        ((18, 25), ("is stopped 19 mm from the end", "runs out through"), "across at"),
+    ],
+)
+def test_a_rebate_in_a_mitre_is_stopped_on_the_thinner_board_alone(thick, ends, line):
+    """Right out it would leave a hole beside the bottom's corner: see the floors of both."""
+    one = joint("mitred-shoulder-dovetail", thick, mitre=8, rebate={"width": 8, "depth": 6})
+    words = step(one, "Plane the rebate")
+    for board, end in zip(("tail board (SIDE)", "pin board (FRONT)"), ends, strict=True):
+        assert f"the {board} it {end}" in words
+    assert f"Where it is stopped, knife a line {line} that distance" in words
+    assert "half pin" not in words
+    stops = {name: value for name, value in sizes(one).items() if "stops" in name}
+    assert [f"{value}" for value in stops.values()] == [ends[thick[0] > thick[1]].split()[2]]
 
 
 @pytest.mark.parametrize("kind", ["mitred-shoulder-dovetail", "full-blind-dovetail"])

@@ -355,6 +355,28 @@ def test_what_cannot_be_is_refused_with_its_code_and_place(raw, expected):
     assert finding.remedy
 
 
+@pytest.mark.parametrize(
+    ("raw", "told"),
+    [
+        ({"tenon_thickness": "21 mm"}, "tenon_thickness"),
+        ({"shoulder_outside": 0, "shoulder_inside": 0}, "shoulder_outside and shoulder_inside"),
+        (
+            {"tenon_thickness": "21 mm", "shoulder_outside": 0, "shoulder_inside": 0},
+            "tenon_thickness, shoulder_outside and shoulder_inside",
+        ),
+    ],
+)
+def test_a_slat_let_in_whole_is_refused_with_a_remedy_that_works(raw, told):
+    """A slat 21 thick, 2 behind the face of a stile of 30: a third of it is 7."""
+    stile = {"stile": ("64 mm", "30 mm"), "set_back": "2 mm"}
+    (finding,) = refused(request(**stile, **raw), KIND.build)
+    assert 'No shoulder is left on either face of "bar", 21 mm thick' in finding.message
+    assert finding.remedy.startswith(f"Leave {told} out, and the tenon is about a third as thick.")
+    assert "scribe its mortise round the slat" in finding.remedy
+    assert finding.place == told.replace(",", "").split()[0]
+    assert sizes(KIND.build(request(**stile)))["thickness of the tenon"] == 7
+
+
 def test_the_stiles_place_is_told_from_the_end_towards_which_y_falls():
     """The horn lies before the line of the rail's far edge, 20 mm long; 0 is told, none is not."""
     for given_, along in (("20 mm", 20), ("0 mm", 0), (None, None)):

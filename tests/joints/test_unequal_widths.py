@@ -257,3 +257,31 @@ def test_what_cannot_be_meant_is_refused_once_with_a_remedy(kind, widths, raw, c
     (finding,) = refused(asked(kind, widths, **raw), kinds()[kind].build)
     assert finding.code == code
     assert remedy in finding.remedy
+
+
+@pytest.mark.parametrize(
+    ("raw", "said", "wide"),
+    [
+        # A top of 106 ends 9 before the far edge of a side of 115, and a rebate of 10 begins at
+        # 105: there it may end. A groove from 102 to 108 begins at 102.
+        ({"rebate": {"width": 10, "edge": "far"}}, "rebate, 10 mm wide, 9 mm lie past", "105 mm"),
+        ({"groove": GROOVE | {"from_edge": 102}}, "groove, 6 mm wide, 2 mm lie past", "102 mm"),
+    ],
+)
+def test_what_an_edge_would_split_is_told_with_its_amount_and_a_width_that_works(raw, said, wide):
+    told = {"meet": "reference", **raw}
+    (finding,) = refused(
+        asked("through-dovetail", ("115 mm", "106 mm"), **told), kinds()["through-dovetail"].build
+    )
+    assert f"Of the {said} the far edge of" in finding.message
+    assert f" {wide} wide, level at the reference edge, so that it ends at" in finding.remedy
+    assert built("through-dovetail", ("115 mm", wide), **told)
+
+
+def test_at_the_reference_edge_as_much_is_told_of_what_lies_past_it():
+    """From 10 to 16, beside a board that stands in 13.5."""
+    (finding,) = refused(
+        asked("through-dovetail", ("115 mm", "95 mm"), offset="13.5 mm", groove=GROOVE),
+        kinds()["through-dovetail"].build,
+    )
+    assert "Of the groove, 6 mm wide, 3.5 mm lie past the reference edge of" in finding.message

@@ -926,7 +926,10 @@ def face_with_dovetail(joint: Joint) -> str:
     return "outside" if z < rail.thickness / 2 else "inside"
 
 
-@sentence(r"space between the stiles and N mm more for the (?:dovetail|tenon) at each of its ends")
+LET_IN = "(?:dovetail|tenon)"
+
+
+@sentence(rf"space between the stiles and N mm more for the {LET_IN} at each of its ends")
 def _rail_longer(joint):
     """How far the end lies behind the edge of the stile that the rail comes in from."""
     return [[_to_shoulder(joint)]]
@@ -941,26 +944,26 @@ def _to_shoulder(joint: Joint) -> Fraction:
 AT_FAR_EDGE = "(,? along its far edge)?"
 
 
-def _tenon_along(joint: Joint, where: str | None) -> tuple[Fraction, Fraction]:
-    """The rail's length and its tenon's, which slants only where the far edge is named."""
+def _length_and_let_in(joint: Joint, where: str | None) -> tuple[Fraction, Fraction]:
+    """The rail's length and how far it is let in, which slants only where the far edge is named."""
     assert (where is None) == (joint.placement.rows[1][1] == 0)
     return joint.members[0].part.board.length, _to_shoulder(joint)
 
 
-@sentence(rf"with a tenon N mm long at each, N mm are left between its shoulders{AT_FAR_EDGE}\.")
-def _between_tenons(joint, where):
-    long, tenon = _tenon_along(joint, where)
-    return [[tenon], [long - 2 * tenon]]
+@sentence(rf"with a {LET_IN} N mm long at each, N mm are left between its shoulders{AT_FAR_EDGE}\.")
+def _between_shoulders(joint, where):
+    long, let_in = _length_and_let_in(joint, where)
+    return [[let_in], [long - 2 * let_in]]
 
 
-@sentence(rf"N mm are left from the shoulder of its tenon to its other end{AT_FAR_EDGE}\.")
-def _past_one_tenon(joint, where):
-    long, tenon = _tenon_along(joint, where)
-    return [[long - tenon]]
+@sentence(rf"N mm are left from the shoulder of its {LET_IN} to its other end{AT_FAR_EDGE}\.")
+def _past_one_shoulder(joint, where):
+    long, let_in = _length_and_let_in(joint, where)
+    return [[long - let_in]]
 
 
-@sentence(r"Where that has such a tenon too, N mm are left between its shoulders")
-def _with_another_tenon(joint):
+@sentence(rf"Where that has such a {LET_IN} too, N mm are left between its shoulders")
+def _with_another_end_let_in(joint):
     return [[joint.members[0].part.board.length - 2 * _to_shoulder(joint)]]
 
 
@@ -969,9 +972,9 @@ def _rail_long(joint):
     return [[joint.members[0].part.board.length]]
 
 
-@sentence(rf"to be from the shoulder of its tenon to its other end{AT_FAR_EDGE}, and N mm more")
+@sentence(rf"to be from the shoulder of its {LET_IN} to its other end{AT_FAR_EDGE}, and N mm more")
 def _longer_at_one_end(joint, where):
-    return [[_tenon_along(joint, where)[1]]]
+    return [[_length_and_let_in(joint, where)[1]]]
 
 
 @sentence(r"Set one gauge to N mm and leave it")

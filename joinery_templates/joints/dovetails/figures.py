@@ -272,12 +272,12 @@ class Dovetail(DovetailCorner, frozen=True, dict=True):
 
 
 def _crossed(corner: DovetailCorner, channel: Channel) -> Crossed:
-    """What a groove lies in: a mitre from corner to corner, a tail, or a half pin."""
+    """What a groove lies in: a mitred strip, a tail, or a half pin."""
     if is_past_the_other(channel, corner.pair):
         return Crossed.NOTHING
     near, far = corner.mitres
     in_edge = channel.high <= near or channel.low >= corner.tail_board.width - far
-    if in_edge and corner.tail_board.thickness == corner.pin_board.thickness:
+    if in_edge:
         return Crossed.MITRE
     span = channel.span(corner.margins[0])
     if in_a_tail(corner.spacing, span, corner.lean):

@@ -10,6 +10,7 @@ from joinery_templates.joints.checks import first_found, first_told
 from joinery_templates.joints.dowels import boards
 from joinery_templates.joints.dowels.boards import Dowelled, Parameters
 from joinery_templates.joints.parameter import parameter_of
+from joinery_templates.wood.board import EDGES
 
 THIN = Fraction(18)
 """3/4 in, as such boards are sold where millimetres are used."""
@@ -78,21 +79,34 @@ def _on_holes(joint: Dowelled) -> Iterator[Finding]:
             "Give fewer or thinner dowels, or a wider pitch.",
             first,
         )
-    line, places = joint.line, joint.positions
-    wood = min(places[0], line - places[-1])
-    second = joint.boards[1]
-    if joint.into[1][0] == 2 and second.width - places[-1] < wood:
-        wood = second.width - places[-1]
+    wood, number, edge = min(_to_edges(joint))
     if wood <= radius:
+        hole = f"The middle of hole {number}, {text(diameter)} wide, would stand {text(abs(wood))}"
         yield mistake(
             "hole-breaks-out",
-            f"The middle of a hole {text(diameter)} wide would stand "
-            f"{text(wood)} from the board's edge, and the bit would break out there."
+            f"{hole} from the {edge}, and the bit would break out there."
             if wood > 0
-            else "A hole's middle would stand past the board's edge.",
-            "Give fewer dowels, or places further in: at least as much wood as a dowel is thick.",
+            else f"{hole} past the {edge}.",
+            f"Give fewer dowels, or places at least {text(diameter)} in from there: then half as "
+            "much wood is left beside the hole as a dowel is thick.",
             first,
         )
+
+
+def _to_edges(joint: Dowelled) -> Iterator[tuple[Fraction, int, str]]:
+    """From the row's outer holes to where its boards end: how far, which hole, and what is there.
+
+    The second board may be narrower than the first one's line is long.
+    """
+    places, names = joint.positions, [board.name for board in joint.boards]
+    start, end = (
+        f'{edge} of "{names[0]}"' if limit.endswith(edge) else limit
+        for edge, limit in zip(EDGES, joint.limits, strict=True)
+    )
+    yield places[0], 1, start
+    yield joint.line - places[-1], len(places), end
+    if joint.into[1][0] == 2:
+        yield joint.boards[1].width - places[-1], len(places), f'{EDGES[1]} of "{names[1]}"'
 
 
 def _on_depths(joint: Dowelled) -> Iterator[Finding]:

@@ -33,6 +33,7 @@ from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.grooves.parameters import Channel
+from joinery_templates.wood.board import EDGES, Face
 from joinery_templates.wood.cut import Cut, HalfSpace, Surface, at_least, at_most
 
 
@@ -52,7 +53,7 @@ class Crossed(StrEnum):
 
     FIRST = "a tail or finger of the first board"
     SECOND = "what stands at the edge of the second board"
-    MITRE = "a mitre from corner to corner"
+    MITRE = "a mitre that begins at the corner outside"
     BOTH = "parts of both boards"
     NOTHING = "the wider board, past the edge of the other"
 
@@ -99,7 +100,12 @@ class CornerGroove(Struct, frozen=True):
         if self.crossed is Crossed.NOTHING:
             return Ending.PAST_THE_OTHER, Ending.PAST_THE_OTHER
         if self.crossed is Crossed.MITRE:
-            return Ending.IN_MITRE, Ending.IN_MITRE
+            # A mitre of 45 degrees takes more of a thinner board than its groove should.
+            one, other = (board.thickness for board in self.corner.boards)
+            return (
+                Ending.STOPPED if one < other else Ending.IN_MITRE,
+                Ending.STOPPED if other < one else Ending.IN_MITRE,
+            )
         first = second = Ending.STOPPED
         in_first = self.crossed is Crossed.FIRST
         covered = in_first and self.corner.pair.lap(1) > 0 and self._clear_of_lap(0)
@@ -190,14 +196,24 @@ def not_laid_out(channels: tuple[Channel, ...], layout: CornerLayout) -> Iterato
                 channel.name,
             )
             continue
-        edges = zip(layout.pair.shared, layout.pair.insets, strict=True)
-        if any(inset and channel.low < edge < channel.high for edge, inset in edges):
-            yield _split(channel, layout)
+        for edge, inset, at in zip(EDGES, layout.pair.insets, layout.pair.shared, strict=True):
+            if inset and channel.low < at < channel.high:
+                yield _split(channel, layout, edge, at)
+                break
 
 
-def _split(channel: Channel, layout: CornerLayout) -> Finding:
+def _split(channel: Channel, layout: CornerLayout, edge: Face, at: Fraction) -> Finding:
+    """One of which so much lies past an edge of the narrower board, and the rest on it."""
     pair, name = layout.pair, channel.name
     narrow, remedy = layout.boards[1 - pair.wider], f"Move the {name}."
+    beyond, on_it = channel.high - at, at - channel.low
+    if edge is Face.REFERENCE_EDGE:
+        beyond, on_it = on_it, beyond
+    elif not pair.insets[0] and narrow.width > on_it:
+        remedy = (
+            f'Make "{narrow.name}" {layout.text(narrow.width - on_it)} wide, level at the '
+            f"reference edge, so that it ends at the {name}, or move the {name}."
+        )
     above = channel.moved(pair.shift_to(pair.wider)).high
     if channel.low < pair.shared[0] and above <= sum(pair.insets):
         remedy = (
@@ -206,7 +222,8 @@ def _split(channel: Channel, layout: CornerLayout) -> Finding:
         )
     return mistake(
         f"{name}-split",
-        f'The {name} lies half past an edge of "{narrow.name}", the narrower board.',
+        f"Of the {name}, {layout.text(channel.width)} wide, {layout.text(beyond)} lie past the "
+        f'{edge} of "{narrow.name}", the narrower board.',
         remedy,
         name,
     )

@@ -129,7 +129,8 @@ def _plough(groove: CornerGroove) -> Step:
         words.append(f"On {corner.named(number)} it {how}.")
     if Ending.STOPPED in endings:
         words.append(
-            f"Where it is stopped, knife a line across at that distance and, before you {verb}, "
+            f"Where it is stopped, knife a line across{_stopped_on(groove)} at that distance and, "
+            f"before you {verb}, "
             "chop the last of it out with a chisel, as long as the plane's toe needs: were it to "
             "run on, it would show."
         )
@@ -140,7 +141,8 @@ def _plough(groove: CornerGroove) -> Step:
         )
     if {*endings} != {Ending.STOPPED}:
         words.append(_OTHER_END.format(name=channel.name))
-    lies_in = "the bottom or the lid" if is_rebate else "the bottom"
+    is_above = channel.low + channel.high > corner.boards[0].width
+    lies_in = "the bottom or the lid" if is_rebate or is_above else "the bottom"
     words.append(
         f"Make {lies_in} {corner.text(2 * groove.depth)} larger than the space between two boards "
         f"that have it, less a hair; where one of the two has none, {corner.text(groove.depth)} "
@@ -163,6 +165,13 @@ def _gauged(groove: CornerGroove) -> str:
         return " and ".join(f"{span} of {corner.named(n)}" for span, n in spans.items())
     edge = "far" if channel.moved(corner.pair.shift_to(corner.pair.wider)).low else "reference"
     return f"{corner.text(channel.width)} from the {edge} edge"
+
+
+def _stopped_on(groove: CornerGroove) -> str:
+    """Where its end is marked, if a mitre has taken the inside face there."""
+    one, other = sorted(board.thickness for board in groove.corner.boards)
+    in_mitre = groove.crossed is Crossed.MITRE and other - groove.depth < one
+    return " the mitre" if in_mitre else ""
 
 
 def _round_the_corner(groove: CornerGroove) -> Step:

@@ -15,6 +15,7 @@ from joinery_templates.joints.halvings.dovetail_shape import (
     REFERENCE_EDGE,
     DovetailHalving,
 )
+from joinery_templates.joints.rail_length import rail_length
 from joinery_templates.joints.sources import JOYCE
 from joinery_templates.joints.words import (
     BESIDE,
@@ -139,9 +140,8 @@ def _marking(halving: DovetailHalving) -> Iterator[Step]:
     yield Step(
         Task.PREPARE,
         "Prepare",
-        f"Make {halving.named(0)} as long as the space between the stiles and "
-        f"{halving.text(halving.reach)} more for the dovetail at each of its ends; plane the ends "
-        "square. On both boards mark the outside face, the reference edge and the joint's name. "
+        f"{rail_length(halving, 'dovetail', halving.reach)} On both boards mark the outside face, "
+        "the reference edge and the joint's name. "
         f"{measure_again(f'{halving.named(0)} and {halving.named(1)}')}",
     )
     yield Step(

@@ -5,10 +5,11 @@ from itertools import pairwise
 
 from joinery_templates.errors import Finding, mistake
 from joinery_templates.exact import ZERO
-from joinery_templates.joints.checks import too_short
+from joinery_templates.joints.checks import first_told, too_short
 from joinery_templates.joints.tenons import additions
 from joinery_templates.joints.tenons.parameters import BOTTOM
 from joinery_templates.joints.tenons.tenon import Tenon
+from joinery_templates.joints.words import listed
 
 
 def impossible(tenon: Tenon) -> Iterator[Finding]:
@@ -148,15 +149,15 @@ def _through_thickness(tenon: Tenon) -> Iterator[Finding]:
             place,
         )
         return
-    is_bare = low == 0 and high == thick
-    if is_bare or tenon.mortise_to >= tenon.stile.thickness:
-        left = tenon.rail if is_bare else tenon.stile
-        is_set_back = given.set_back > 0 and not is_bare
+    if low == 0 and high == thick:
+        yield _let_in_whole(tenon)
+    elif tenon.mortise_to >= tenon.stile.thickness:
+        is_set_back = given.set_back > 0
         yield mistake(
             "tenon-too-thick",
             f"A tenon {text(tenon.mortise_width)} thick, {text(tenon.mortise_from)} from the "
-            f'{name}\'s {tenon.upright.gauged}, leaves nothing beside it of "{left.name}", '
-            f"{text(left.thickness)} thick.",
+            f"{name}'s {tenon.upright.gauged}, leaves nothing beside it of "
+            f'"{tenon.stile.name}", {text(tenon.stile.thickness)} thick.',
             f"Give a thinner tenon, about a third{', or set the rail back less' * is_set_back}.",
             "set_back" if is_set_back else "tenon_thickness",
         )
@@ -175,6 +176,23 @@ def _through_thickness(tenon: Tenon) -> Iterator[Finding]:
             "Give a fit nearer to 0.",
             "fit",
         )
+
+
+def _let_in_whole(tenon: Tenon) -> Finding:
+    """No face has a shoulder: the pages would show a mortise, and of the tenon nothing."""
+    names = "tenon_thickness", "shoulder_outside", "shoulder_inside"
+    told = [name for name in names if getattr(tenon.given, name) is not None]
+    thinner = "Give a thinner tenon"
+    if told:
+        thinner = f"Leave {listed(told)} out, and the tenon is about a third as thick"
+    return mistake(
+        "tenon-too-thick",
+        f'No shoulder is left on either face of "{tenon.rail.name}", '
+        f"{tenon.text(tenon.rail.thickness)} thick, and a rail or slat that is let in whole is not "
+        "drawn.",
+        f"{thinner}. A slat let in whole needs no template: scribe its mortise round the slat.",
+        first_told(tenon.given, *names),
+    )
 
 
 def _fit_takes_all(tenon: Tenon) -> bool:

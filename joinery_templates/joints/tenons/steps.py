@@ -6,6 +6,7 @@ So the trade goes about it (common practice, no source).
 from collections.abc import Iterator
 
 from joinery_templates.joint import Step, Task
+from joinery_templates.joints.rail_length import rail_length
 from joinery_templates.joints.tenons import rail_steps, stile_steps
 from joinery_templates.joints.tenons.cuts import LINE
 from joinery_templates.joints.tenons.tenon import Tenon
@@ -46,10 +47,11 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
             f"at {at}."
         )
     marks = MARKS_OF_LEGS if tenon.upright.is_leg else f"{MARKS_OF_FRAME}{_towards(tenon)}."
+    length = rail_length(tenon, "tenon", tenon.length, tenon.is_square)
     yield Step(
         Task.PREPARE,
         "Prepare",
-        f"{marks} {_length(tenon)}{horn} {measure_again(f'{tenon.named(0)} and {tenon.named(1)}')}",
+        f"{marks} {length}{horn} {measure_again(f'{tenon.named(0)} and {tenon.named(1)}')}",
     )
     end = f"{tenon.upright.end} that this edge faces"
     clamped = ON_STILES.both
@@ -81,44 +83,6 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
         (1,),
         is_shown=False,
     )
-
-
-def _length(tenon: Tenon) -> str:
-    """How long the rail is made, and what is left of it past its shoulders."""
-    text, rail, length = tenon.text, tenon.named(0), tenon.rail.length
-    if not tenon.is_at_both_ends:
-        return _length_from_one_end(tenon)
-    where = "" if tenon.is_square else ", measured along its far edge,"
-    if length is None or length <= 2 * tenon.length:
-        return (
-            f"Make {rail} as long as the space between the {tenon.role(1)}s{where} and "
-            f"{text(tenon.length)} more for the tenon at each of its ends, ends square."
-        )
-    where = "" if tenon.is_square else " along its far edge"
-    return (
-        f"T{rail[1:]} is {text(length)} long, ends square: with a tenon {text(tenon.length)} long "
-        f"at each, {text(length - 2 * tenon.length)} are left between its shoulders{where}."
-    )
-
-
-def _length_from_one_end(tenon: Tenon) -> str:
-    """The same where the joint does not tell what is at the rail's other end, if anything is."""
-    text, rail, length = tenon.text, tenon.named(0), tenon.rail.length
-    to_end = "from the shoulder of its tenon to its other end"
-    where = "" if tenon.is_square else ", along its far edge"
-    if length is None:
-        return (
-            f"Make {rail} as long as it is to be {to_end}{where}, and {text(tenon.length)} more "
-            "for the tenon, ends square."
-        )
-    words = (
-        f"T{rail[1:]} is {text(length)} long, ends square: {text(length - tenon.length)} are left "
-        f"{to_end}{where}."
-    )
-    both = length - 2 * tenon.length
-    if both > 0:
-        words += f" Where that has such a tenon too, {text(both)} are left between its shoulders."
-    return words
 
 
 MARKS_OF_FRAME = (

@@ -22,7 +22,6 @@ from fractions import Fraction
 from functools import cached_property
 
 from joinery_templates.exact import ONE, ZERO
-from joinery_templates.joint import other_end
 from joinery_templates.joints.gauge import (
     as_a_gauge_is_set,
     at_least_as_a_gauge_is_set,
@@ -50,11 +49,9 @@ class Tenon(Proportions, frozen=True, dict=True):
     """A rail and a stile, with all that a rule decides decided."""
 
     @property
-    def is_at_both_ends(self) -> bool:
-        """Whether every rail has the joint at both its ends, as far as corners tell."""
-        letters, upright = self.request.letters, self.upright
-        across = upright is BY_INSIDE if upright.is_leg else not self.request.first_in_front
-        return all(other_end(letter, across) in letters for letter in letters)
+    def runs_across(self) -> bool:
+        """Whether the rail runs from left to right, which of legs tells the face that it enters."""
+        return self.upright is BY_INSIDE if self.upright.is_leg else super().runs_across
 
     # Planes and places
 
