@@ -34,6 +34,7 @@ from joinery_templates.jobs.standing import (
     stuff,
     thin_wall,
 )
+from joinery_templates.jobs.stopped_grooves import stops, with_stops
 from joinery_templates.jobs.which_piece import ends_left_out, hardly_meant, upside_down
 from joinery_templates.joints.reading import shown
 from joinery_templates.lengths import Units, length_text
@@ -58,7 +59,7 @@ def known_together(
     told: dict[tuple[object, ...], Told] = {}
     on_boards = by_board(joints)
     found = chain.from_iterable(_on_board(standings, units) for standings in on_boards.values())
-    panelled = [*panelled_twice(on_boards)]
+    panelled, stopped = [*panelled_twice(on_boards)], [*stops(on_boards)]
     in_tenons = (Told(rail, rail, each) for rail in panelled for each in cut_into(rail, units))
     letters, lengths = ends_left_out(on_boards), misfits(on_boards, units)
     closing = chain(never_closed(on_boards), never_round(on_boards, units))
@@ -70,22 +71,23 @@ def known_together(
             mistakes.add(one.at.path, one.finding)
         else:
             advised.setdefault(one.at.number, []).append(one.finding)
+    hidden = [*panelled, *(stop.at for stop in stopped)]
     untrue = [
-        # The other board's groove runs on past the rail, beside a further panel, and never shows.
-        *((number, f"{GROOVE}-shows") for number in _all_corners(panelled)),
+        # The other board's groove stops in the mortise, or runs on beside a further panel.
+        *((number, f"{GROOVE}-shows") for number in _all_corners(hidden)),
         # Another joint's rebate is behind the shelf, and what lies there covers the housing.
         *((number, "housing-open") for number in covered(on_boards)),
     ]
     return tuple(
         _advised(one, advised.get(number, ()), [code for at, code in untrue if at == number])
-        for number, one in enumerate(joints)
+        for number, one in enumerate(with_stops(joints, stopped))
         if one
     )
 
 
 def _all_corners(standings: Sequence[Standing]) -> list[int]:
     """The joints of which every corner is among these."""
-    count = Counter(one.number for one in standings)
+    count = Counter(number for number, _ in {(one.number, one.index) for one in standings})
     joints = {one.number: len(one.one.corners) for one in standings}
     return [number for number, corners in joints.items() if count[number] == corners]
 
@@ -332,4 +334,4 @@ def _grooved(one: Standing, beyond: Sequence[Standing], units: Units) -> Iterato
         there = next((other for other in plain if shows(channel, other)), None)
         if there:
             name = GROOVE if is_groove(channel) else "rebate"
-            yield Told(one, there, runs_out(name, one, there, "at its other end", units))
+            yield Told(one, there, runs_out(name, channel, one, there, "at its other end", units))

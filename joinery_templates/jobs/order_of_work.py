@@ -26,11 +26,13 @@ from joinery_templates.jobs.standing import (
     is_groove,
     known_pieces,
 )
+from joinery_templates.jobs.stopped_grooves import stops, told_stops
 from joinery_templates.joint import Joint, Step, Task
 from joinery_templates.joints.words import (
     AT_END,
     ON_STILES,
     ONE_BY_ONE,
+    RUNS_THROUGH,
     SQUARED_UP,
     TAPED_FIRST,
     THEN_FACES,
@@ -78,6 +80,7 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
     turns = closing_order(standings)
     rails = sorted(panelled_twice(standings), key=lambda rail: rail.number)
     panelled = [*dict.fromkeys(rail.board.called for rail in rails)]
+    stopped = [*stops(standings)]
     said = _Said({}, {})
     places = _places(job.joints)
     for at, one in enumerate(job.joints):
@@ -106,6 +109,9 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
                 words = f"{CROSSED.format(listed(crossed))} {words}"
             if step.task is Task.PLOUGH and panelled and (panel := _panel_of(one, standings)):
                 words += BOTH_EDGES.format(panel, listed(panelled))
+            if step.task is Task.PLOUGH:
+                stop = told_stops(one, stopped, job.units)
+                words = words.replace(RUNS_THROUGH, f"{RUNS_THROUGH}{stop}")
             if step is laid_on:
                 words += on_strips
             steps.append(replace(step, words=_once(words, step.task, here, said), sign=sign))

@@ -21,6 +21,7 @@ from joinery_templates.jobs.standing import (
     shows,
     stuff,
 )
+from joinery_templates.jobs.stopped_grooves import between, hidden
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import HalfSpace
@@ -96,7 +97,7 @@ def _run_out(one: Standing, ends: Iterable[Standing], units: Units) -> Iterator[
     for own in rebates(one):
         for end in ends:
             if not goes_on(own.channel, one, end) and shows(own.channel, end):
-                yield Told(one, end, runs_out("rebate", one, end, "at its end", units))
+                yield Told(one, end, runs_out("rebate", own.channel, one, end, "at its end", units))
 
 
 def rebates(one: Standing) -> list[Rebate]:
@@ -139,23 +140,28 @@ def standing_in(one: Standing, rebate: Rebate) -> Fraction:
     return end - start if end - start > SHAVING else ZERO
 
 
-def runs_out(name: str, one: Standing, there: Standing, where: str, units: Units) -> Finding:
+def runs_out(
+    name: str, channel: Channel, one: Standing, there: Standing, where: str, units: Units
+) -> Finding:
     """A groove or rebate that can be seen where it comes out of a board.
 
     Args:
         name: what it is.
+        channel: what bounds it.
         one: the joint that has it.
         there: the joint through which it comes out.
         where: at which end of the board that is.
         units: that figures are told in.
     """
-    reach = length_text(there.part.reach, units)
+    place = length_text(there.along + there.part.reach, units)
+    if not there.is_end and (span := hidden(there, channel)):
+        place = f"in the mortise there, {between(span, units)}"
     return advice(
         f"{name}-shows",
         f'The {name} of {one.told} runs on along "{one.board.name}" and shows {where}, in '
         f"{there.told}.",
         OURS,
-        f"Stop it {reach} from that end, or give that joint the same {name}: its layout then keeps "
+        f"Stop it {place} from that end, or give that joint the same {name}: its layout then keeps "
         "clear.",
     )
 
