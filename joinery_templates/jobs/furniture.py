@@ -15,7 +15,7 @@ from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.legs import met_in_leg, no_leg
 from joinery_templates.jobs.mistakes import Mistakes
 from joinery_templates.jobs.open_rings import never_round
-from joinery_templates.jobs.panels import cut_into, panelled_twice
+from joinery_templates.jobs.panels import at_far_edges, cut_into
 from joinery_templates.jobs.rebates import around_rebates, covered, goes_on, runs_out
 from joinery_templates.jobs.space_between import misfits
 from joinery_templates.jobs.standing import (
@@ -59,7 +59,7 @@ def known_together(
     told: dict[tuple[object, ...], Told] = {}
     on_boards = by_board(joints)
     found = chain.from_iterable(_on_board(standings, units) for standings in on_boards.values())
-    panelled, stopped = [*panelled_twice(on_boards)], [*stops(on_boards)]
+    panelled, stopped = [rail for rail, _ in at_far_edges(on_boards)], [*stops(on_boards)]
     in_tenons = (Told(rail, rail, each) for rail in panelled for each in cut_into(rail, units))
     letters, lengths = ends_left_out(on_boards), misfits(on_boards, units)
     closing = chain(never_closed(on_boards), never_round(on_boards, units))

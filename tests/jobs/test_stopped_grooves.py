@@ -145,6 +145,40 @@ def test_at_a_foot_the_groove_comes_from_above(on, at, stops) -> None:
     assert not lengths_of_grooves(job, 0)
 
 
+FOOT = """\
+boards.foot = { width = 40, thickness = 24, length = 900 }
+[[joints]]
+kind = "mortise-and-tenon"
+name = "Foot"
+corners = ["A", "B", "C", "D"]
+rail = "foot"
+stile = "post"
+on = "inside"
+at = 20
+from_end = "bottom"
+groove = { depth = 9, width = 8 }
+"""
+
+
+@pytest.mark.parametrize(
+    ("on", "more", "twice", "alone"),
+    [
+        ("inside", "", "", "LOW"),
+        ("inside", FOOT, "LOW", "FOOT"),
+        # What comes to the other face of the post closes nothing here.
+        ("reference-edge", FOOT, "", "LOW"),
+    ],
+)
+def test_below_the_lowest_rail_of_a_leg_stands_no_panel(on, more, twice, alone) -> None:
+    """Its reference edge looks down, to the floor; the panel stands above it."""
+    head, joints = CHEST.format(on=on, at=75).split("[[joints]]", 1)
+    boards, _, foot = more.partition("[[joints]]")
+    text = f"{head}{boards}[[joints]]{joints}" + (f"[[joints]]{foot}" if more else "")
+    first = ploughed(read_job(text))[0]
+    assert (f" A panel stands on either side of {twice}: work" in first) == bool(twice)
+    assert f" A panel stands at the far edge of {alone} alone: work the far edge there" in first
+
+
 def test_a_groove_that_the_other_rail_lacks_is_stopped_where_that_rail_covers_it() -> None:
     """Of 9 there and 11 here the deeper one shows: 474 from the end, and not its width, 165."""
     (words,) = (
