@@ -1,4 +1,4 @@
-"""Panels, or glass, on both sides of a rail: its far edge then has a groove or rebate too.
+"""Panels, or glass, at the far edge of a rail, which then has a groove or rebate there too.
 
 A rail's reference edge looks away from the stile's end that its place is measured from. Where
 something else is let into that edge of the stile nearer to that end, or the stile itself is a rail

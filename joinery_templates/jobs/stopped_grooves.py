@@ -95,31 +95,30 @@ def stops(on_boards: Mapping[str, Sequence[Standing]]) -> Iterator[Stop]:
     for standings in on_boards.values():
         alone = len({one.number for one in standings}) == 1
         for piece in known_pieces(standings) or ([[*standings]] if alone else []):
-            grooved = [one for one in piece if any(map(is_groove, one.channels()))]
-            for first in {one.enters if one.on_leg else None: one for one in grooved}.values():
-                along_one = [one for one in grooved if not one.on_leg or one.enters == first.enters]
-                yield from _in_leg(along_one) if first.on_leg else _in_stile(along_one)
+            for first in {one.enters: one for one in piece if one.on_leg}.values():
+                yield from _in_leg([one for one in piece if one.enters == first.enters])
+            yield from _in_stile([one for one in piece if not one.on_leg])
 
 
-def _in_stile(grooved: Sequence[Standing]) -> Iterator[Stop]:
+def _in_stile(piece: Sequence[Standing]) -> Iterator[Stop]:
     """At each end the rail that is measured from it and comes nearest."""
     for hand in Hand:
-        here = [one for one in grooved if one.placed.hand is hand]
+        here = [one for one in piece if one.placed.hand is hand]
         if here and all(map(_is_inside, here)):
             yield from _stop(min(here, key=lambda one: one.along))
 
 
-def _in_leg(grooved: Sequence[Standing]) -> Iterator[Stop]:
+def _in_leg(rails: Sequence[Standing]) -> Iterator[Stop]:
     """All are measured from the top; a single rail says nothing of the foot."""
-    length = grooved[0].board.length
-    if not all(one.is_measured and one.is_square for one in grooved):
+    length = rails[0].board.length
+    if not all(one.is_measured and one.is_square for one in rails):
         return
-    if all(map(_is_inside, grooved)) and (
-        len(grooved) > 1 or length is None or grooved[0].along * 2 < length
+    if all(map(_is_inside, rails)) and (
+        len(rails) > 1 or length is None or rails[0].along * 2 < length
     ):
-        yield from _stop(min(grooved, key=lambda one: one.along))
-    if len(grooved) > 1 and length is not None:
-        lowest = max(grooved, key=_far_side)
+        yield from _stop(min(rails, key=lambda one: one.along))
+    if len(rails) > 1 and length is not None:
+        lowest = max(rails, key=_far_side)
         if length - _far_side(lowest) > SHAVING:
             yield from _stop(lowest, backwards=True)
 
@@ -137,8 +136,10 @@ def _far_side(one: Standing) -> Fraction:
 
 
 def _stop(one: Standing, *, backwards: bool = False) -> Iterator[Stop]:
-    if span := hidden(one, one.channels()[0], backwards=backwards):
-        yield Stop(one, span, backwards)
+    """At an outermost rail; one without a groove closes the space, and the groove goes on to it."""
+    for channel in filter(is_groove, one.channels()):
+        if span := hidden(one, channel, backwards=backwards):
+            yield Stop(one, span, backwards)
 
 
 def hidden(one: Standing, channel: frozenset[HalfSpace], *, backwards: bool = False) -> Span | None:

@@ -145,6 +145,26 @@ def test_at_a_foot_the_groove_comes_from_above(on, at, stops) -> None:
     assert not lengths_of_grooves(job, 0)
 
 
+def test_a_rail_without_a_groove_is_the_outermost_too() -> None:
+    """The panel goes on to it, so its groove must run on past the rail that has one."""
+    sill = """\
+[[joints]]
+kind = "mortise-and-tenon"
+name = "Sill"
+corners = [{ name = "Sill right", like = "C" }, { name = "Sill left", like = "D" }]
+rail = "sill"
+stile = "post"
+at = 100
+tenon_length = 47
+"""
+    head, joints = BED.format(kind="mortise-and-tenon", at=40, deep=11, wide=8).split("[[", 1)
+    head += "boards.sill = { width = 60, thickness = 27, length = 1004 }\n"
+    job = read_job(f"{head}[[{joints}{sill}")
+    first = ploughed(job)[0]
+    assert "in the mortise of HEAD" in first
+    assert "LOWER" not in first
+
+
 FOOT = """\
 boards.foot = { width = 40, thickness = 24, length = 900 }
 [[joints]]
