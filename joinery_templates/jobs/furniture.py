@@ -17,7 +17,7 @@ from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.legs import met_in_leg, no_leg
 from joinery_templates.jobs.mistakes import Mistakes
 from joinery_templates.jobs.open_rings import never_round
-from joinery_templates.jobs.panels import cut_into, panelled_twice
+from joinery_templates.jobs.panels import at_far_edges, cut_into
 from joinery_templates.jobs.rebates import around_rebates, covered, goes_on, runs_out
 from joinery_templates.jobs.space_between import misfits
 from joinery_templates.jobs.standing import (
@@ -37,6 +37,7 @@ from joinery_templates.jobs.standing import (
     stuff,
     thin_wall,
 )
+from joinery_templates.jobs.stopped_grooves import stops, with_stops
 from joinery_templates.jobs.which_piece import ends_left_out, hardly_meant, upside_down
 from joinery_templates.joints.reading import shown
 from joinery_templates.lengths import Units, length_text
@@ -60,7 +61,7 @@ def known_together(
     """
     told: dict[tuple[object, ...], Told] = {}
     on_boards = by_board(joints)
-    panelled = [*panelled_twice(on_boards)]
+    panelled, stopped = [rail for rail, _ in at_far_edges(on_boards)], [*stops(on_boards)]
     twice = {rail.key for rail in panelled}
     found = chain.from_iterable(
         _on_board(standings, twice, units) for standings in on_boards.values()
@@ -77,22 +78,23 @@ def known_together(
             mistakes.add(one.at.path, one.finding)
         else:
             advised.setdefault(one.at.number, []).append(one.finding)
+    hidden = [*panelled, *(stop.at for stop in stopped)]
     untrue = [
-        # The other board's groove runs on past the rail, beside a further panel, and never shows.
-        *((number, f"{GROOVE}-shows") for number in _all_corners(panelled)),
+        # The other board's groove stops in the mortise, or runs on beside a further panel.
+        *((number, f"{GROOVE}-shows") for number in _all_corners(hidden)),
         # Another joint's rebate is behind the shelf, and what lies there covers the housing.
         *((number, "housing-open") for number in covered(on_boards)),
     ]
     return tuple(
         _advised(one, advised.get(number, ()), [code for at, code in untrue if at == number])
-        for number, one in enumerate(joints)
+        for number, one in enumerate(with_stops(joints, stopped))
         if one
     )
 
 
 def _all_corners(standings: Sequence[Standing]) -> list[int]:
     """The joints of which every corner is among these."""
-    count = Counter(one.number for one in standings)
+    count = Counter(number for number, _ in {(one.number, one.index) for one in standings})
     joints = {one.number: len(one.one.corners) for one in standings}
     return [number for number, corners in joints.items() if count[number] == corners]
 
@@ -339,4 +341,4 @@ def _grooved(one: Standing, beyond: Sequence[Standing], units: Units) -> Iterato
         there = next((other for other in plain if shows(channel, other)), None)
         if there:
             name = GROOVE if is_groove(channel) else "rebate"
-            yield Told(one, there, runs_out(name, one, there, "at its other end", units))
+            yield Told(one, there, runs_out(name, channel, one, there, "at its other end", units))

@@ -17,7 +17,7 @@ from joinery_templates.drawings.labels import up_end
 from joinery_templates.drawings.own_rows import strips
 from joinery_templates.jobs.closing import closing_order
 from joinery_templates.jobs.job import Job, JointJob
-from joinery_templates.jobs.panels import is_at_end, panelled_twice
+from joinery_templates.jobs.panels import at_far_edges, is_at_end
 from joinery_templates.jobs.rods import rods
 from joinery_templates.jobs.standing import (
     Standing,
@@ -26,6 +26,7 @@ from joinery_templates.jobs.standing import (
     is_groove,
     known_pieces,
 )
+from joinery_templates.jobs.stopped_grooves import stops, told_stops
 from joinery_templates.joint import Joint, Step, Task
 from joinery_templates.joints.words import (
     AT_END,
@@ -33,6 +34,7 @@ from joinery_templates.joints.words import (
     OF_PARTITION,
     ON_STILES,
     ONE_BY_ONE,
+    RUNS_THROUGH,
     SQUARED_UP,
     TAPED_FIRST,
     THEN_FACES,
@@ -48,6 +50,10 @@ CUT_ALL_FIRST = (
 IN_TURNS = "Glue {}, and {} last: the other way round they do not go together."
 FROM_ROD = "Where the rod for {} has a mark, take it from the rod; measure only what it lacks."
 BOTH_EDGES = " {} stands on either side of {}: work the far edge there likewise."
+FAR_EDGE = (
+    " {} stands at the far edge of {} alone: work the far edge there likewise. At the reference "
+    "edge, which is worked as its templates show, nothing stands."
+)
 CROSSED = (
     "When all that is let into {} is cut, not before: its templates want the whole face and edge."
 )
@@ -78,8 +84,8 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
     on_rods = {rod.board.name for rod in rods(job)}
     standings = by_board(job.joints)
     turns = closing_order(standings)
-    rails = sorted(panelled_twice(standings), key=lambda rail: rail.number)
-    panelled = [*dict.fromkeys(rail.board.called for rail in rails)]
+    panelled = _panelled(standings)
+    stopped = [*stops(standings)]
     said = _Said({}, {})
     places = _places(job.joints)
     for at, one in enumerate(job.joints):
@@ -107,11 +113,24 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
             if step.task is Task.PLOUGH and (crossed := _crossed(one, standings)):
                 words = f"{CROSSED.format(listed(crossed))} {words}"
             if step.task is Task.PLOUGH and panelled and (panel := _panel_of(one, standings)):
-                words += BOTH_EDGES.format(panel, listed(panelled))
+                words += "".join(told.format(panel, listed(of)) for told, of in panelled.items())
+            if step.task is Task.PLOUGH:
+                stop = told_stops(one, stopped, job.units)
+                words = words.replace(RUNS_THROUGH, f"{RUNS_THROUGH}{stop}")
             if step is laid_on:
                 words += on_strips
             steps.append(replace(step, words=_once(words, step.task, here, said), sign=sign))
         yield tuple(steps)
+
+
+def _panelled(standings: Mapping[str, Sequence[Standing]]) -> Mapping[str, list[str]]:
+    """By what is said of them, the rails with panels at both edges, or at the far one alone."""
+    found: dict[str, list[str]] = {}
+    for rail, is_between in sorted(at_far_edges(standings), key=lambda each: each[0].number):
+        called = found.setdefault(BOTH_EDGES if is_between else FAR_EDGE, [])
+        if rail.board.called not in called:
+            called.append(rail.board.called)
+    return found
 
 
 def _places(joints: Iterable[JointJob]) -> list[list[tuple[str, str]]]:

@@ -1,4 +1,4 @@
-"""Panels, or glass, on both sides of a rail: its far edge then has a groove or rebate too.
+"""Panels, or glass, at the far edge of a rail, which then has a groove or rebate there too.
 
 A rail's reference edge looks away from the stile's end that its place is measured from. Where
 something else is let into that edge of the stile nearer to that end, or the stile itself is a rail
@@ -14,8 +14,10 @@ from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.solid import remaining
 
 
-def panelled_twice(on_boards: Mapping[str, Sequence[Standing]]) -> Iterator[Standing]:
-    """Each end of a rail that has a panel at both its edges.
+def at_far_edges(on_boards: Mapping[str, Sequence[Standing]]) -> Iterator[tuple[Standing, bool]]:
+    """Each end of a rail that has a panel at its far edge, and whether at its other one too.
+
+    It has none there where it is the last rail of a stile or leg, as above a foot.
 
     Args:
         on_boards: all that stands on each board.
@@ -34,7 +36,7 @@ def panelled_twice(on_boards: Mapping[str, Sequence[Standing]]) -> Iterator[Stan
                 if one.is_end or rail is None or not rail.channels():
                     continue
                 if any(_is_nearer(other, one, piece) for other in grooved):
-                    yield rail
+                    yield rail, any(_is_farther(other, one, piece) for other in grooved)
 
 
 def is_at_end(one: Standing, piece: Sequence[Standing]) -> bool:
@@ -76,6 +78,13 @@ def _is_nearer(other: Standing, one: Standing, piece: Sequence[Standing]) -> boo
     return _is_at_both_ends(other, piece) and not _is_at_both_ends(one, piece)
 
 
+def _is_farther(other: Standing, one: Standing, piece: Sequence[Standing]) -> bool:
+    """Whether it is on the other side, in the same edge."""
+    if other is one or (one.on_leg and other.enters != one.enters):
+        return False
+    return not _is_nearer(other, one, piece)
+
+
 def _is_at_both_ends(one: Standing, piece: Sequence[Standing]) -> bool:
     """Whether its joint stands at both ends of a piece."""
     return len({other.placed.hand for other in piece if other.number == one.number}) > 1
@@ -88,7 +97,7 @@ def cut_into(rail: Standing, units: Units) -> Iterator[Finding]:
     and haunch.
 
     Args:
-        rail: an end of a rail with a panel at both its edges.
+        rail: an end of a rail with a panel at its far edge.
         units: that figures are told in.
     """
     board = rail.board
@@ -101,7 +110,7 @@ def cut_into(rail: Standing, units: Units) -> Iterator[Finding]:
     if shoulder < deep:
         yield advice(
             "groove-in-tenon",
-            f'"{board.name}" has a panel at its far edge too, and the groove there goes '
+            f'"{board.name}" has a panel at its far edge, and the groove there goes '
             f"{length_text(deep, units)} in: it takes wood of the tenon.",
             OURS,
             f"Keep the tenon {length_text(deep, units)} from the far edge.",

@@ -24,6 +24,7 @@ from joinery_templates.jobs.standing import (
     shows,
     stuff,
 )
+from joinery_templates.jobs.stopped_grooves import between, hidden
 from joinery_templates.joints.catalogue import known_kind
 from joinery_templates.joints.upright import OPPOSITE
 from joinery_templates.lengths import Units, length_text
@@ -127,7 +128,7 @@ def _run_out(one: Standing, ends: Iterable[Standing], units: Units) -> Iterator[
     for own in rebates(one):
         for end in ends:
             if not goes_on(own.channel, one, end) and shows(own.channel, end):
-                yield Told(one, end, runs_out("rebate", one, end, "at its end", units))
+                yield Told(one, end, runs_out("rebate", own.channel, one, end, "at its end", units))
 
 
 def rebates(one: Standing) -> list[Rebate]:
@@ -182,17 +183,23 @@ def not_filled(one: Standing, rebate: Rebate) -> bool:
     return any(high - low > SHAVING for solid in left for low, high in solid.extents[:1])
 
 
-def runs_out(name: str, one: Standing, there: Standing, where: str, units: Units) -> Finding:
+def runs_out(
+    name: str, channel: Channel, one: Standing, there: Standing, where: str, units: Units
+) -> Finding:
     """A groove or rebate that can be seen where it comes out of a board.
 
     Args:
         name: what it is.
+        channel: what bounds it.
         one: the joint that has it.
         there: the joint through which it comes out.
         where: at which end of the board that is.
         units: that figures are told in.
     """
-    remedy = f"Stop it {length_text(there.part.reach, units)} from that end"
+    place = length_text(there.along + there.part.reach, units)
+    if not there.is_end and (span := hidden(there, channel)):
+        place = f"in the mortise there, {between(span, units)}"
+    remedy = f"Stop it {place} from that end"
     if can_have(name, there):
         remedy += f", or {same(name)}"
     return advice(

@@ -212,14 +212,44 @@ def _out_of_line(one: Way, off: Fraction, why: Why, units: Units) -> Iterator[To
         right = board.along + off
         here, given = (length_text(each, units) for each in (right, board.along))
         because, remedy = why
+        remedy = f"{remedy}, or write at = {as_measured(right, units)} there."
+        if past := _past_the_end(right, at.board.width, board.board.length):
+            remedy = _where_too_short(one, off, past, units)
         finding = advice(
             "out-of-line",
             f'From {at.told}, "{at.board.name}" comes to "{board.board.name}" at {here} in '
             f"{there.told}, not at {given}: {because}.",
             OURS,
-            f"{remedy}, or write at = {as_measured(right, units)} there.",
+            remedy,
         )
         yield Told(there, at, finding)
+
+
+def _past_the_end(at: Fraction, width: Fraction, length: Fraction | None) -> Fraction:
+    """How far a board of a width would reach past an end of one of a length; 0 if it does not."""
+    past = at + width - length if length is not None else ZERO
+    return max(-at, past, ZERO)
+
+
+def _where_too_short(one: Way, off: Fraction, past: Fraction, units: Units) -> str:
+    """What to do where a board comes out past an end of the third: no place there is right.
+
+    Args:
+        one: the way over it, from the first board to the third.
+        off: how far from its place on the third it comes out, away from the end there.
+        past: how far it reaches past the end.
+        units: that figures are told in.
+    """
+    here, there = one.start.other, one.end.other
+    short = f'"{there.board.name}" is {length_text(past, units)} too short for it: make it longer'
+    is_square = one.start.at.is_square and one.end.at.is_square
+    is_alike = (here.placed.hand is there.placed.hand) == (one.frame.along[1] > 0)
+    moved = here.along - off if is_alike else here.along + off
+    if not (one.is_level and is_square and here.is_measured):
+        return f"{short}, or correct the other place."
+    if _past_the_end(moved, one.start.at.board.width, here.board.length):
+        return f"{short}, or correct both places."
+    return f"{short}, or write at = {as_measured(moved, units)} in {one.start.at.told}."
 
 
 def _length_off(one: Way, right: Way, longer: Fraction, units: Units) -> Finding:

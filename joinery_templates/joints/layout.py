@@ -79,6 +79,18 @@ class Layout(Struct, frozen=True):
         """The thinner board, the first where both are alike."""
         return min(self.boards, key=lambda board: board.thickness)
 
+    @property
+    def stands_inside(self) -> str:
+        """Where boards whose outside faces are flush differ in thickness: by how much, inside."""
+        more = self.boards[0].thickness - self.boards[1].thickness
+        if not more:
+            return ""
+        thick, thin = (self.role(number) for number in ((0, 1) if more > 0 else (1, 0)))
+        return (
+            f" Inside, the {thick} is the thicker and stands {self.text(abs(more))} past the "
+            f"{thin}."
+        )
+
     def text(self, length: Fraction) -> str:
         """A length in the person's units."""
         return length_text(length, self.request.units)

@@ -79,6 +79,8 @@ AT_END = EitherWay(
     f"{PLACE_CHOSEN}{_AND_A_SECOND}",
 )
 """Where a rail's first line comes; level where the rails at both ends close a frame."""
+RUNS_THROUGH = "let it run right through, over the mortises"
+"""Of a groove, where nothing else of the job stops it."""
 PLACED_ALIKE = f"{PLACE_CHOSEN}, alike on both of a pair"
 """Where on a board another comes, which nobody told."""
 GAUGED_HOLD = (

@@ -917,16 +917,53 @@ def test_the_front_and_the_back_of_a_drawer_have_one_length(back, found) -> None
     assert codes(text.replace("boards.front = {", "boards.front = { length = 240,")) == found
 
 
+@pytest.mark.parametrize(
+    ("pivot", "at", "remedies"),
+    [
+        # Its foot 60 above the post's, the rail comes 150 - 60 above it.
+        (640, 40, ["write at = 90 mm there."]),
+        (640, 90, []),
+        # Its foot 200 above the post's, the rail comes 50 below it: told at 40, 90 lower.
+        (500, 40, ['"pivot" is 50 mm too short for it', "write at = 240 mm in joint 2 "]),
+        # Told at 110, it comes 160 lower than that: so it must be 160 higher on the post.
+        (500, 110, ['"pivot" is 50 mm too short for it', "write at = 310 mm in joint 2 "]),
+    ],
+)
+def test_where_a_rail_comes_out_past_a_foot_no_place_there_is_the_remedy(pivot, at, remedies):
+    """The tops are level, and feet are measured from: the post is 700 long, its rail at 150."""
+    text = f"""\
+boards.post = {{ width = 45, thickness = 45, length = 700 }}
+boards.pivot = {{ width = 45, thickness = 45, length = {pivot} }}
+boards.high = {{ width = 60, thickness = 22, length = 400 }}
+boards.low = {{ width = 50, thickness = 22, length = 400 }}
+"""
+    places = (("high", "B", 5), ("low", "C", 150), ("high", "A", 5), ("low", "D", at))
+    for rail, letter, place in places:
+        text += (
+            f'[[joints]]\nkind = "mortise-and-tenon"\nname = "{rail} {letter}"\n'
+            f"corners = [{like(f'{rail} {letter}', letter)}]\n"
+            f'rail = "{rail}"\nstile = "{"post" if letter in "BC" else "pivot"}"\n'
+            f"at = {place}\ntenon_length = 25\n"
+        )
+    words = [said for code, said in told(text) if code == "out-of-line"]
+    assert len(words) == bool(remedies)
+    for said in words:
+        assert all(remedy in said for remedy in remedies)
+        assert said.count("write at") == 1
+
+
 def test_a_groove_that_runs_on_beside_the_next_panel_shows_nowhere() -> None:
-    """At the rails at the ends it does run out; at the lock rail it does so only without them."""
+    """At the rails at the ends it does run out, unless the stile goes on: then it stops there."""
 
     def shows(text: str) -> list[bool]:
         joints = (one.joint for one in read_job(text).joints)
         return [any(one.code == "groove-shows" for one in joint.findings) for joint in joints]
 
     boards, ends, lock = panelled("10").split("[[joints]]")
+    assert shows(f"{boards}[[joints]]{ends}[[joints]]{lock}") == [False, False]
+    ends = ends.replace("at = 30", "at = 0")
     assert shows(f"{boards}[[joints]]{ends}[[joints]]{lock}") == [True, False]
-    assert shows(f"{boards}[[joints]]{lock}") == [True]
+    assert shows(f"{boards}[[joints]]{lock}") == [False]
 
 
 # What runs along a seam

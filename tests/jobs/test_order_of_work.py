@@ -198,13 +198,16 @@ GROOVED = re.sub(r'(kind = "mortise.+)', r"\1\ngroove = { width = 8, depth = 10 
 
 
 def test_a_board_with_panels_on_both_sides_is_grooved_along_both_edges():
-    """Above the lock rail is one panel, below it are two, with the muntin between them."""
+    """Above the lock rail is one panel, below it are two, with the muntin between them.
+
+    The stiles go on past the rails at their ends, so their grooves stop; the muntin's do not.
+    """
     steps = [step for one in orders_of_work(read_job(f'units = "mm"\n{GROOVED}')) for step in one]
     words = [step.words for step in steps if step.task is Task.PLOUGH]
     assert words[0].endswith(
         " A panel stands on either side of LOCK and MUNTIN: work the far edge there likewise."
     )
-    assert all(LIKE.search(one) for one in words[1:])
+    assert [bool(LIKE.search(one)) for one in words] == [False, True, False, True]
 
 
 def test_in_a_rebate_stands_a_panel_or_glass():

@@ -439,6 +439,10 @@ ADVISED = {
     "at the stile's end": ({"at": "0 mm"}, []),
     "too near to it": ({"at": "0 mm", "shoulder_far": "14.9 mm"}, ["end-splits"]),
     "little at the end": ({"horn": "20 mm", "shoulder_far": "6.9 mm"}, ["end-weak"]),
+    "by rule, a sixth of the rail less than the mortise is wide": (
+        {"rail": ("60 mm", "42 mm"), "stile": ("64 mm", "42 mm"), "horn": "20 mm"},
+        [],
+    ),
     "little, far from the end": ({"shoulder_far": "6.9 mm"}, []),
     "flush inside": ({"rail": ("60 mm", "18 mm"), "set_back": "6 mm"}, []),
     "out inside": ({"rail": ("60 mm", "18 mm"), "set_back": "6.1 mm"}, ["rail-stands-out"]),
@@ -455,6 +459,14 @@ def test_advice_is_given_where_it_is_due_and_only_there(raw, codes):
     on_boards = {"rail-wide"} if "tenon_thickness" in raw else {"rail-wide", "mortise-wall-thin"}
     placeless = {finding.code for finding in findings if not finding.place}
     assert placeless == on_boards & set(codes)
+
+
+@pytest.mark.parametrize(("horn", "far"), [({}, 10), ({"horn": "20 mm"}, 14)])
+def test_what_closes_a_mortise_when_its_horn_is_off_is_as_wide_as_it_by_rule(horn, far):
+    """A third of 42 is 14; a sixth of 60 is 10, and stays so at the reference edge."""
+    joint = KIND.build(request(rail=("60 mm", "42 mm"), stile=("64 mm", "50 mm"), **horn))
+    (row,) = (row for row in joint.rows if (row.role, row.start) == ("rail", "reference edge"))
+    assert [mark.position for mark in row.marks] == [10, 60 - far]
 
 
 SPLAT = {"rail": ("4 in", "1/2 in"), "stile": ("3 1/2 in", "1 1/4 in"), "tenon_length": "3/4 in"}

@@ -76,6 +76,21 @@ def test_both_are_gauged_from_the_outside_face_whatever_their_thickness():
     assert sizes(joint)[behind.format("second", "groove")] == 10
 
 
+@pytest.mark.parametrize(
+    ("one", "other", "told"),
+    [
+        (18, 18, ""),
+        (22, 16, "Inside, the first board is the thicker and stands 6 mm past the second board."),
+        (15, 20, "Inside, the second board is the thicker and stands 5 mm past the first board."),
+    ],
+)
+@pytest.mark.parametrize("form", ["solid", "loose"])
+def test_it_is_told_on_which_face_the_thicker_board_stands_past_the_other(one, other, told, form):
+    joint = joined(("90 mm", f"{one} mm"), ("90 mm", f"{other} mm"), form=form)
+    assert told in joint.steps[-1].words
+    assert ("Inside" in joint.steps[-1].words) == bool(told)
+
+
 def test_the_tongue_is_as_thick_as_a_chisel_near_a_third():
     """25 mm: a third is 8.33; of 6, 9 and 12 the nearest within a quarter and two fifths is 9."""
     tools = Tools(chisels=tuple(map(Fraction, (6, 9, 12))))

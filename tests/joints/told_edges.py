@@ -115,6 +115,18 @@ def _plough(joint):
     return [_depth(joint)]
 
 
+@sentence(
+    r"the groove is not deep enough\. Inside, the (first board|second board) is the thicker and "
+    r"stands N mm past the (first board|second board)\."
+)
+def _past_inside(joint, thick, thin):
+    """Their outside faces lie in one plane, and are gauged from."""
+    assert joint.placement.point((ZERO, ZERO, ZERO))[2] == 0
+    past = board_of(joint, thick).thickness - board_of(joint, thin).thickness
+    assert past > 0
+    return [[past]]
+
+
 @sentence(r"Plane wood to N mm, to go in with.* cut it N mm across, its grain")
 def _make_tongue(joint):
     return [_tongue(joint), _across(joint)]

@@ -140,7 +140,8 @@ def order_of_work(edges: Edges) -> Iterator[Step]:
     yield Step(
         Task.GLUE,
         heading,
-        f"{PEEL} {fit} faces; where they do not, the groove is not deep enough. {last}",
+        f"{PEEL} {fit} faces; where they do not, the groove is not deep enough."
+        f"{edges.stands_inside} {last}",
     )
 
 

@@ -8,7 +8,6 @@ from joinery_templates.exact import ZERO
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.checks import only_with, too_short
 from joinery_templates.joints.halvings.crossing import CORNER, CROSS, RAILS, STILES, TEE, Crossing
-from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.sources import CASSELL
 from joinery_templates.joints.words import (
     GAUGED_HOLD,
@@ -256,17 +255,6 @@ def _where_it_lies(crossing: Crossing) -> str:
     return (
         f"its shoulder drawn up to the {crossing.role(STILES)}'s reference edge, the paper peeled "
         "off there, and its far edge on the line"
-    )
-
-
-def inside_faces(layout: Layout) -> str:
-    """Where boards differ in thickness: their outside faces are flush."""
-    more = layout.boards[RAILS].thickness - layout.boards[STILES].thickness
-    if not more:
-        return ""
-    thick, thin = (layout.role(n) for n in ((RAILS, STILES) if more > 0 else (STILES, RAILS)))
-    return (
-        f" Inside, the {thick} is the thicker and stands {layout.text(abs(more))} past the {thin}."
     )
 
 

@@ -6,7 +6,6 @@ from fractions import Fraction
 from joinery_templates.errors import COMMON, OURS, Finding, advice
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.checks import loose_fit, unusual_slope
-from joinery_templates.joints.halvings.crossing_work import inside_faces
 from joinery_templates.joints.halvings.dovetail_shape import (
     BOTH,
     FAR_EDGE,
@@ -164,7 +163,7 @@ def _marking(halving: DovetailHalving) -> Iterator[Step]:
         f"pencil line on towards the rail's {halving.other_edge}, over the width of "
         f"{halving.named(0)}, {halving.text(halving.rail.width)}. If the setting is a hair out, "
         "one gets thicker by what the other gets thinner, and the outside faces stay flush."
-        f"{inside_faces(halving)}",
+        f"{halving.stands_inside}",
     )
 
 

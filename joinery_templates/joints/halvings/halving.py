@@ -173,7 +173,7 @@ class Halving(Crossing, frozen=True, dict=True):
             f"Set a gauge to {self.text(self.depth)} and leave it so. With its stock on the "
             f"outside face each time, scribe {work.scribed(self)}. If the setting is a hair out, "
             "one gets thicker by what the other gets thinner, and the outside faces stay flush."
-            f"{work.inside_faces(self)}"
+            f"{self.stands_inside}"
         )
 
     def _fitting(self) -> str:

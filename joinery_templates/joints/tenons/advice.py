@@ -198,7 +198,15 @@ def _on_end(tenon: Tenon) -> Iterator[Finding]:
 def _on_haunch(tenon: Tenon) -> Iterator[Finding]:
     text, given, deep = tenon.text, tenon.given, tenon.channel_depth
     fills = tenon.is_haunch_square and tenon.haunch_length >= deep
-    if given.groove and tenon.shoulders[1] and not fills:
+    goes_on = given.horn is None and tenon.along
+    if given.groove and goes_on:
+        yield advice(
+            "groove-shows",
+            f"The {tenon.role(1)} goes on past the rail, and its groove shows there.",
+            OURS,
+            f"Stop the {tenon.role(1)}'s groove behind the rail: no haunch fills it farther.",
+        )
+    elif given.groove and tenon.shoulders[1] and not fills:
         yield advice(
             "groove-shows",
             f"The {tenon.role(1)}'s groove runs out at its end, and nothing fills it beside the "

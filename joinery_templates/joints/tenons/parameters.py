@@ -148,7 +148,7 @@ class Parameters(Table):
     shoulder_far: Fraction | None = distance_parameter(
         "The same at the far edge, which is towards the stile's end.",
         f"{EDGE_RULE}; at the stile's end more, so that the mortise keeps clear of it; with a "
-        "haunch as its `divide` says",
+        "horn at least as wide as the mortise; with a haunch as its `divide` says",
     )
     shoulder_outside: Fraction | None = distance_parameter(
         "How far the tenon stands in from the rail's outside face; 0 for a bare face there.",

@@ -165,6 +165,9 @@ class Proportions(RailAndStile, frozen=True, dict=True):
         if haunch:
             near = BARE_SHOULDER[self.units]
             far = as_a_gauge_is_set(wide / 3 + 2 * over, self.units)
+        if self.given.horn is not None:  # so much closes the mortise when the horn is off
+            closes = at_least_as_a_gauge_is_set(self.mortise_width, self.units)
+            far = max(far, min(closes, wide / 2))
         near = channel or near
         if haunch and haunch.divide == parameters.HALF_LESS_GROOVE:
             far = wide / 2

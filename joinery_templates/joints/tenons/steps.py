@@ -11,7 +11,14 @@ from joinery_templates.joints.tenons import rail_steps, stile_steps
 from joinery_templates.joints.tenons.cuts import LINE
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.upright import MARKS_OF_LEGS, TOP
-from joinery_templates.joints.words import AT_END, ON_STILES, PEEL, dashed_line, measure_again
+from joinery_templates.joints.words import (
+    AT_END,
+    ON_STILES,
+    PEEL,
+    RUNS_THROUGH,
+    dashed_line,
+    measure_again,
+)
 
 
 def order_of_work(tenon: Tenon) -> Iterator[Step]:
@@ -139,9 +146,9 @@ def _ploughing(tenon: Tenon) -> Step:
             "Plough the groove",
             f"{along}, {deep} deep, from {text(low)} to "
             f"{text(high)} from the outside face{stile}. Keep the plane's fence on the "
-            f"{fence}, and let it run right through, over the mortises. Make the panel "
-            f"{text(2 * tenon.channel_depth)} larger than the space, less a hair along its grain, "
-            "and across it less as much as it may swell.",
+            f"{fence}, and {RUNS_THROUGH}. "
+            f"Make the panel {text(2 * tenon.channel_depth)} larger than the space, less a hair "
+            "along its grain, and across it less as much as it may swell.",
         )
     return Step(
         Task.PLOUGH,
