@@ -228,15 +228,27 @@ def _side_words(spread: Spread, lines: Figure, ground: Ground) -> Iterator[Text]
                 for aside in (0, 1)
                 for y in feet
             )
+    yield from _where_to_trim(spread, lines, ground)
+
+
+def _where_to_trim(spread: Spread, lines: Figure, ground: Ground) -> tuple[Text, ...]:
+    """Which edge each side is trimmed to: all in one wording where all have room for it."""
+    left, right = SIDE - ASIDE, lines.width - SIDE + ASIDE + BODY
     left_edge, right_edge = "reference edge", "far edge"
     if spread.mirrored:
         left_edge, right_edge = right_edge, left_edge
     # They begin or end at the trim lines, away from the folds.
     low, high = EDGE + FROM_TRIM, lines.height - EDGE - FROM_TRIM
-    for v, align in ((low, Align.LEFT), (high, Align.RIGHT)):
-        for x, edge in ((left - ASIDE, left_edge), (right + ASIDE + BODY, right_edge)):
-            ways = (
-                Text(words, (x, v), BODY, align, turn=90, either_way=True)
-                for words in (f"✂ trim: {edge}", f"✂ {edge}", "✂")
-            )
-            yield from ground.placed(ways, BESIDE)
+    sides = [
+        [
+            Text(words, (x, v), BODY, align, turn=90, either_way=True)
+            for words in (f"✂ trim: {edge}", f"✂ {edge}", "✂")
+        ]
+        for v, align in ((low, Align.LEFT), (high, Align.RIGHT))
+        for x, edge in ((left, left_edge), (right, right_edge))
+    ]
+    # The folds part the two on one side: what is clear of them is clear of each other.
+    for four in zip(*(ways[:-1] for ways in sides), strict=True):
+        if placed := ground.placed_together([four], BESIDE):
+            return placed
+    return tuple(text for ways in sides for text in ground.placed(ways[1:], BESIDE))

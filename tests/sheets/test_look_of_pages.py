@@ -179,3 +179,15 @@ def test_where_a_template_lies_turned_no_stage_of_waste_stands_upside_down(job):
             if named and named <= {90, 270}:
                 stages = [one for one in placement.words if re.fullmatch(r"\d(st|nd)", one.text)]
                 assert 180 not in {one.turn for one in stages}
+
+
+@every_page
+def test_all_sides_of_a_template_say_in_one_wording_where_they_are_trimmed(job, paper):
+    for number, page in enumerate(pages(job, paper), start=1):
+        for placement in page.placements[1:]:
+            ways = {
+                one.text.startswith("✂ trim: ")
+                for one in placement.words
+                if re.fullmatch(r"✂ (trim: )?(reference|far) edge", one.text)
+            }
+            assert len(ways) < 2, number
