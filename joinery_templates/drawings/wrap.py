@@ -13,7 +13,7 @@ Printed side towards you::
     +-- trim ----------------+
 """
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from fractions import Fraction
 from functools import lru_cache
 
@@ -194,9 +194,14 @@ def _line_words(spread: Spread, saying: Saying) -> Figure:
         *_side_words(spread, lines, ground),
         *groove_words(part, spread.lies[Face.INSIDE], ground, saying.units),
     ]
-    for face, lie in spread.lies.items():
-        turn = 180 if face is Face.INSIDE else 0
-        words += waste_words(part, laid_out(part, face), lie, saying, ground, turn)
+
+    def in_waste(face: Face, turn: int = 0, beside: Container[str] = ()) -> tuple[Text, ...]:
+        layout, lie = laid_out(part, face), spread.lies[face]
+        return tuple(waste_words(part, layout, lie, saying, ground, turn, beside))
+
+    on_end = in_waste(Face.END_GRAIN)
+    told = {text.paragraph for text in on_end}
+    words += in_waste(Face.OUTSIDE, 0, told) + on_end + in_waste(Face.INSIDE, 180, told)
     return replace(lines, strokes=(), texts=tuple(words))
 
 
