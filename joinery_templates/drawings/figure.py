@@ -366,6 +366,12 @@ class Section(Struct, frozen=True):
         return Section(self.rows[start:end], self.again if start else self.heading, self.again)
 
     @property
+    def beside_its_heading(self) -> "Section":
+        """Rows that go on beside those under the heading: level with them, without one."""
+        blank = self.heading and Figure(self.heading.width, self.heading.height)
+        return Section(self.rows, blank, self.again)
+
+    @property
     def figures(self) -> Iterator[Figure]:
         """The heading and the rows."""
         if self.heading and self.rows:
@@ -417,11 +423,10 @@ class Columns(Struct, frozen=True):
         has_room = max(room(0, level), room(level, rows)) <= depth
         first = max(least, level if has_room else end(0))
         last = first if self.count == 1 else end(first)
-        columns = [
-            downwards(figures)
-            for start, end in ((0, first), (first, last))
-            if (figures := [*chain.from_iterable(one.figures for one in self._part(start, end))])
-        ]
+        parts = [part for at in ((0, first), (first, last)) if (part := self._part(*at))]
+        if len(parts) > 1 and parts[1][0].heading is parts[0][0].again:
+            parts[1] = (parts[1][0].beside_its_heading, *parts[1][1:])
+        columns = [downwards(chain.from_iterable(one.figures for one in part)) for part in parts]
         left = Columns(self._part(last, rows), self.gap, self.count)
         return (beside(columns, self.gap) if columns else None), left
 

@@ -1,6 +1,6 @@
 """What is said in waste on a face, or beside a hole: when it leaves, how deep and how wide."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 from fractions import Fraction
 from functools import lru_cache
 from itertools import chain
@@ -80,7 +80,13 @@ class _Told(Struct, frozen=True):
 
 
 def waste_words(
-    part: Part, layout: FaceLayout, lie: Lie, saying: Saying, ground: Ground, turn: int = 0
+    part: Part,
+    layout: FaceLayout,
+    lie: Lie,
+    saying: Saying,
+    ground: Ground,
+    turn: int = 0,
+    beside: Container[str] = (),
 ) -> Iterator[Text]:
     """The words in every piece of waste of a face, or its number where they have no room.
 
@@ -93,12 +99,16 @@ def waste_words(
         saying: how it is said.
         ground: what stands on the paper; words are written on it.
         turn: 180 where the face is read upside down.
+        beside: what is said in the waste of a face beside this one. A row, which stands on wood
+            that stays, does not say it again of waste that has its number.
     """
+    is_numbered = True
     for count, one in enumerate(_told(part, layout, saying.units)):
         ways = (_ways(one.piece, said, layout, lie, saying, turn) for said in one.ways)
         # Where a seam cuts one piece, what is said in the others stays.
         told = f"{layout.face} waste {count}"
         texts = ground.placed_together(chain.from_iterable(ways))
+        is_numbered &= bool(texts)
         leeway = _leeway(one.piece, texts, lie, saying.lettering) if texts else None
         # Of several rows each would be turned round by itself, and the last would be read first.
         yield from (
@@ -106,6 +116,8 @@ def waste_words(
             for text in texts
         )
     row = _untold(part, layout.face, saying)
+    if is_numbered and row in beside:
+        return
     if row and _has_row(part, layout, row, saying):
         across = _middle_of(part, layout, row, saying)
         middle = lie.point((across, part.reach + HOLD / 2 + CLEAR_OF_PRICKS))

@@ -13,7 +13,7 @@ Printed side towards you::
     +-- trim ----------------+
 """
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from fractions import Fraction
 from functools import lru_cache
 
@@ -194,9 +194,14 @@ def _line_words(spread: Spread, saying: Saying) -> Figure:
         *_side_words(spread, lines, ground),
         *groove_words(part, spread.lies[Face.INSIDE], ground, saying.units),
     ]
-    for face, lie in spread.lies.items():
-        turn = 180 if face is Face.INSIDE else 0
-        words += waste_words(part, laid_out(part, face), lie, saying, ground, turn)
+
+    def in_waste(face: Face, turn: int = 0, beside: Container[str] = ()) -> tuple[Text, ...]:
+        layout, lie = laid_out(part, face), spread.lies[face]
+        return tuple(waste_words(part, layout, lie, saying, ground, turn, beside))
+
+    on_end = in_waste(Face.END_GRAIN)
+    told = {text.paragraph for text in on_end}
+    words += in_waste(Face.OUTSIDE, 0, told) + on_end + in_waste(Face.INSIDE, 180, told)
     return replace(lines, strokes=(), texts=tuple(words))
 
 
@@ -228,15 +233,27 @@ def _side_words(spread: Spread, lines: Figure, ground: Ground) -> Iterator[Text]
                 for aside in (0, 1)
                 for y in feet
             )
+    yield from _where_to_trim(spread, lines, ground)
+
+
+def _where_to_trim(spread: Spread, lines: Figure, ground: Ground) -> tuple[Text, ...]:
+    """Which edge each side is trimmed to: all in one wording where all have room for it."""
+    left, right = SIDE - ASIDE, lines.width - SIDE + ASIDE + BODY
     left_edge, right_edge = "reference edge", "far edge"
     if spread.mirrored:
         left_edge, right_edge = right_edge, left_edge
     # They begin or end at the trim lines, away from the folds.
     low, high = EDGE + FROM_TRIM, lines.height - EDGE - FROM_TRIM
-    for v, align in ((low, Align.LEFT), (high, Align.RIGHT)):
-        for x, edge in ((left - ASIDE, left_edge), (right + ASIDE + BODY, right_edge)):
-            ways = (
-                Text(words, (x, v), BODY, align, turn=90, either_way=True)
-                for words in (f"✂ trim: {edge}", f"✂ {edge}", "✂")
-            )
-            yield from ground.placed(ways, BESIDE)
+    sides = [
+        [
+            Text(words, (x, v), BODY, align, turn=90, either_way=True)
+            for words in (f"✂ trim: {edge}", f"✂ {edge}", "✂")
+        ]
+        for v, align in ((low, Align.LEFT), (high, Align.RIGHT))
+        for x, edge in ((left, left_edge), (right, right_edge))
+    ]
+    # The folds part the two on one side: what is clear of them is clear of each other.
+    for four in zip(*(ways[:-1] for ways in sides), strict=True):
+        if placed := ground.placed_together([four], BESIDE):
+            return placed
+    return tuple(text for ways in sides for text in ground.placed(ways[1:], BESIDE))

@@ -191,6 +191,10 @@ class _Work(Struct, frozen=True, dict=True):
             )
             taken = worked.taken if is_begun else ()
             return WorkedPiece(member, taken, has_guide=gauged and bool(member.part.cuts))
+        if self.tasks[number] is not Task.LAY_ON:
+            # Its ring is on the template; without that a hole is a prick until it is bored.
+            unbored = tuple(cut for cut in worked.waste if cut.bore is None)
+            worked = replace(worked, waste=unbored)
         if self.tasks[number] is Task.SAW_DOWN or self._only_saws(number):
             return _sawn(worked, is_off=self._only_saws(number))
         return worked

@@ -64,17 +64,17 @@ _AXES = {
 """For each face: the axes of its first and second coordinate, and the one that is fixed."""
 
 _BEHIND = {
-    Face.OUTSIDE: (Face.INSIDE,),
-    Face.INSIDE: (Face.OUTSIDE,),
-    Face.END_GRAIN: BROAD,
-    Face.REFERENCE_EDGE: (Face.FAR_EDGE,),
-    Face.FAR_EDGE: (Face.REFERENCE_EDGE,),
+    Face.OUTSIDE: Face.INSIDE,
+    Face.INSIDE: Face.OUTSIDE,
+    Face.REFERENCE_EDGE: Face.FAR_EDGE,
+    Face.FAR_EDGE: Face.REFERENCE_EDGE,
 }
 """What waste opens too where it goes right through the board; the end grain has no face behind."""
 
-_LEAST_OPENED = {0: Fraction(1, 2), 1: Fraction(0), 2: Fraction(1, 8)}
+_LEAST_OPENED = {0: Fraction(1, 2), 1: Fraction(1, 8), 2: Fraction(1, 8)}
 """Waste that opens the face behind by less than this share slopes out before it, as a mitre does at
-an end that stands proud: of an edge, the end grain and a broad face, by axis (our judgement)."""
+an end that stands proud: of an edge, the end grain and a broad face, by axis (our judgement). On
+the end grain it is how far along the one broad face it is open, as a share of the other."""
 _ALONG = 1
 """The axis along the board."""
 _FAR_FACES = frozenset({Face.INSIDE, Face.FAR_EDGE})
@@ -173,7 +173,8 @@ def _as_waste(
     """A piece of waste on a face, by the number of its cut, with its own depth.
 
     It goes right through where it opens the face behind, by itself or with what has left before
-    it; on the end grain, where it opens both broad faces by itself, or runs along the board.
+    it; on the end grain, where it opens both broad faces by itself (`_opens_both`), or runs along
+    the board.
     """
     cut = end.cuts[number]
     corners, mouth = shape.corners, _mouth(cut, face)
@@ -189,21 +190,21 @@ def _as_waste(
         room = at[axis] if is_far else extent - at[axis]
         return depth_below(at, (way[0], way[1], way[2]), room, cut, gone), room
 
-    def opens(other: Face) -> bool:
-        opening = _opening(end, other)[number]
-        if opening:
-            least = _LEAST_OPENED[_AXES[face][2]]
-            return not least or opening.area >= shape.area * least
-        if face is Face.END_GRAIN:
-            return False
+    def opens_behind() -> bool:
+        other = _BEHIND[face]
+        if opening := _opening(end, other)[number]:
+            return opening.area >= shape.area * _LEAST_OPENED[_AXES[face][2]]
         earlier = [one for one in end.cuts if one.stage.number < cut.stage.number]
         gone = [one for one in earlier if not one.is_groove]
         # The middle counts: a mitre's waste opens the face behind at its corners alone.
-        deep, room = depth(_BEHIND[other][0], points[-1], gone)
+        deep, room = depth(face, points[-1], gone)
         return deep == room
 
-    is_all_along = face is Face.END_GRAIN and cut.runs_along
-    if is_all_along or (not cut.is_groove and all(opens(other) for other in _BEHIND[face])):
+    if face is Face.END_GRAIN:
+        is_through = cut.runs_along or (not cut.is_groove and _opens_both(end, number))
+    else:
+        is_through = not cut.is_groove and opens_behind()
+    if is_through:
         return Waste(shape.edges, cut.stage, mouth=mouth)
     found = [depth(face, one)[0] for one in points]
     low, high = min(found), max(found)
@@ -217,6 +218,14 @@ def _as_waste(
     }
     deepens = low < high and at_ends == {(low, min(along)), (high, max(along))}
     return Waste(shape.edges, cut.stage, (low, high), mouth, deepens)
+
+
+def _opens_both(end: Part, number: int) -> bool:
+    """Whether a cut opens both broad faces, the one as far along as fits the other."""
+    openings = [_opening(end, face)[number] for face in BROAD]
+    spans = [opening.extent if opening else ((ZERO, ZERO), (ZERO, ZERO)) for opening in openings]
+    less, more = sorted(high[_ALONG] - low[_ALONG] for low, high in spans)
+    return bool(less) and less >= more * _LEAST_OPENED[_ALONG]
 
 
 def _mouth(cut: Cut, face: Face) -> Mouth | None:

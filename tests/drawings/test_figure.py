@@ -77,7 +77,15 @@ def test_two_columns_with_room_are_as_low_as_any_way_to_part_the_rows(sections):
     st.sampled_from((1, 2)),
 )
 def test_every_column_begins_with_a_heading_and_no_row_stands_alone(sections, depth, count):
-    """Down each column in turn: all rows once and in order, each under its own heading."""
+    """Down each column in turn: all rows once and in order, each under its own heading.
+
+    One at the top of the first column is the second's too: not said again, its rows level.
+    """
+
+    def top(row: Text) -> Fraction:
+        name, _, number = row.words.rpartition(" ")
+        return row.at[1] + sections[HEADINGS.index(name)][int(number)]
+
     left = in_columns(sections, count)
     columns = []
     while left.rows:
@@ -86,10 +94,18 @@ def test_every_column_begins_with_a_heading_and_no_row_stands_alone(sections, de
         assert page.height <= depth
         by_left = sorted({text.at[0] for text in page.texts})
         assert len(by_left) <= count
-        columns += [
-            [t.words for t in sorted(page.texts, key=lambda t: -t.at[1]) if t.at[0] == x]
-            for x in by_left
+        found = [
+            [t for t in sorted(page.texts, key=lambda t: -t.at[1]) if t.at[0] == x] for x in by_left
         ]
+        said_of = [[text.words for text in column] for column in found]
+        if len(found) == 2:
+            (heading, row, *_), (first, *_) = found
+            again = heading.words.partition(",")[0] + ", continued"
+            assert first.words != again
+            if first.words not in HEADINGS and not first.words.endswith("continued"):
+                assert top(first) == top(row)
+                said_of[1].insert(0, again)
+        columns += said_of
     said = []
     for column in columns:
         parts = [

@@ -33,6 +33,8 @@ HAIR, CRACK = 1e-9, 0.01
 """Rounding, and what is no wood between two pieces of waste."""
 NEAR = 0.06
 """Of a depth at a corner of the waste, as nearly as it is looked at."""
+SLIVER = 0.1
+"""Of how far waste is open along a broad face: what slopes out along the other one."""
 SHEET = (Fraction(600), Fraction(900))
 
 
@@ -133,7 +135,15 @@ def seen_on(part: Part, face: Face) -> list[Seen]:
             )
             for to, sign in ways_through(part, face)
         )
-        if face is Face.END_GRAIN:  # or as far along the board as anybody looks
+        if face is Face.END_GRAIN:
+            # What opens one broad face by a sliver slopes out: it would be sawn off with the wood.
+            thick = float(part.board.thickness)
+            less, more = sorted(
+                max(walked(alone, [x, HAIR, z], 1, 1, 300.0) for x, _, _ in points)
+                for z in (HAIR, thick - HAIR)
+            )
+            through &= less >= SLIVER * more
+            # Or it runs as far along the board as anybody looks.
             through |= all(walked(alone, one, 1, 1, 300.0) == 300 for one in points)
         depths = tuple(walked(alone, point, axis, way, extents[axis]) for point in points)
         found.append(Seen(piece, cut, depths, through))

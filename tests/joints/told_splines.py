@@ -5,11 +5,12 @@ is the root of 2 long.
 """
 
 import math
+from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
 from joinery_templates.joint import Joint, SettingOut
-from tests.joints.probes import HAIR, ZERO, Span, Wood, board_of, left_of, lengths
+from tests.joints.probes import HAIR, ZERO, Span, Wood, board_of, joined, left_of, lengths
 from tests.joints.told_figures import equal, rule, same
 from tests.joints.told_steps import sentence
 
@@ -149,6 +150,40 @@ def _height(joint):
     (reach,) = _slot_reach(joint)
     assert long > ROOT * reach * math.hypot(1, ROOT * lean(both(joint)[0])[0])
     return [feather.width]
+
+
+def to_halves(length: float, rounded) -> float:
+    """A figure that a rule is set to, by half millimetres."""
+    return rounded(2 * length) / 2
+
+
+def sloping(wood: Wood) -> Iterator[Span]:
+    """All that slots take of a board's width, from the mitre to their ends on the outside face."""
+    (low, high), *_ = slots(wood)
+    way = (Fraction(lean(wood)[0]), ONE, ZERO)
+    ((_, end),) = wood.gone(((low + high) / 2, HAIR, ZERO), way, wood.member.part.reach + ONE)
+    return (span for share in range(9) for span in slots(wood, HAIR + (end - 2 * HAIR) * share / 8))
+
+
+@sentence(
+    r"Up to N mm deep it clears the slots .* within N mm of either edge\.",
+    r"Up to N mm deep it clears the slots .* within N mm of either edge, "
+    r"or between N mm and N mm from it\.",
+)
+def _groove_of_a_bottom(joint):
+    """It runs round the corner at one height, so it must clear the slots of both boards."""
+    woods = both(joint)
+    ((under,),) = _under_the_corner(joint)
+    deep = to_halves(float(woods[0].thickness) - under / ROOT, math.floor)
+    width = woods[0].width
+    room = left_of(joined(span for wood in woods for span in sloping(wood)), width)
+    turned = [(width - high, width - low) for low, high in reversed(room)]
+    (near, *between) = zip(room, turned, strict=True)
+    found = [[deep], [to_halves(min(float(high) for _, high in near), math.floor)]]
+    if len(between) > 1:
+        found.append([to_halves(max(float(low) for low, _ in between[0]), math.ceil)])
+        found.append([to_halves(min(float(high) for _, high in between[0]), math.floor)])
+    return found
 
 
 @sentence(r"across, N mm from the reference edge; chop")

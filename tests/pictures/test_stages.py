@@ -212,6 +212,26 @@ def test_wood_is_gone_from_a_picture_once_a_step_has_taken_it_and_not_before(nam
             assert all(marks[0] <= n < leaves for n, (_, is_waste) in told.items() if is_waste)
 
 
+def test_a_hole_that_is_pricked_is_not_seen_before_it_is_bored():
+    """Its ring is on the template; that is cut away before the edges are sawn."""
+    joint, point = joint_of("drawbored-mortise-and-tenon"), (32, 43, 18)
+    headings = [step.heading for step in joint.steps]
+    marked, bored = (headings.index(one) for one in (CHEEK, HOLE))
+    with_hole = {
+        n: lies_in(point, (*one.taken, *one.waste))
+        for n, view in enumerate(views(joint))
+        for one in (view.pieces if view else ())
+        if one.member is joint.members[0] and marked <= n <= bored
+    }
+    first, *between, last = with_hole
+    assert (first, last) == (marked, bored)
+    assert len(between) == 2  # the edges are sawn, and the joint is tried
+    assert [n for n, has_hole in with_hole.items() if has_hole] == [marked, bored]
+
+
+CHEEK, HOLE = "Lay on the tenon's outside cheek", "Bore the tenon"
+
+
 @pytest.mark.parametrize(
     ("name", "boards"),
     [

@@ -9,7 +9,7 @@ import pytest
 
 from tests.cli.command_line import run
 from tests.pdf.drawn_jobs import pages_from
-from tests.pdf.page_reading import GUIDE, KNIFE, SAW, PageRead, Words
+from tests.pdf.page_reading import GUIDE, HATCH, KNIFE, SAW, PageRead, Words, meeting
 from tests.sheets.page_checks import words_of
 
 JOBS = {
@@ -179,3 +179,27 @@ def test_where_a_template_lies_turned_no_stage_of_waste_stands_upside_down(job):
             if named and named <= {90, 270}:
                 stages = [one for one in placement.words if re.fullmatch(r"\d(st|nd)", one.text)]
                 assert 180 not in {one.turn for one in stages}
+
+
+@every_page
+def test_all_sides_of_a_template_say_in_one_wording_where_they_are_trimmed(job, paper):
+    for number, page in enumerate(pages(job, paper), start=1):
+        for placement in page.placements[1:]:
+            ways = {
+                one.text.startswith("✂ trim: ")
+                for one in placement.words
+                if re.fullmatch(r"✂ (trim: )?(reference|far) edge", one.text)
+            }
+            assert len(ways) < 2, number
+
+
+@pytest.mark.parametrize(("job", "waste"), [("bookcase", "corner"), ("bookshelf", "corner")])
+def test_what_waste_is_called_in_it_does_not_stand_on_wood_that_stays_as_well(job, waste):
+    count = 0
+    for page in pages_from(JOBS[job]):
+        for placement in page.placements[1:]:
+            for words in placement.words:
+                if re.fullmatch(rf"(1st: )?{waste}", words.text):
+                    assert any(meeting(words.box, line.box) for line in placement.drawn_with(HATCH))
+                    count += 1
+    assert count

@@ -92,6 +92,30 @@ class Feathered(SplinedMitre, frozen=True):
         share = self.width / self.count
         return tuple(share * n + (share - self.mouth) / 2 for n in range(self.count))
 
+    @property
+    def groove_kept_clear(self) -> str:
+        """How deep a groove inside passes under the slots, and where they leave room for more.
+
+        The slots come as near to the inside faces as half their reach, at the mitre. They stand
+        alike from both edges, and each takes as much again as it leans, on the one board below
+        its mouth and on the other above.
+        """
+        first, lean = self.starts[0], self.slope * self.slot_reach
+        deep, low = (
+            self.text(at_most_as_a_gauge_is_set(one, self.units))
+            for one in (self.thick - self.slot_reach / 2, first - lean)
+        )
+        between = ""
+        if self.count > 1:
+            start = at_least_as_a_gauge_is_set(first + self.mouth + lean, self.units)
+            end = at_most_as_a_gauge_is_set(self.starts[1] - lean, self.units)
+            if start < end:
+                between = f", or between {self.text(start)} and {self.text(end)} from it"
+        return (
+            f" Up to {deep} deep it clears the slots that are sawn later, wherever it lies. A "
+            f"deeper one must lie within {low} of either edge{between}."
+        )
+
     def way(self, number: int) -> int:
         """Of a slot: whether it falls on the first board, or rises."""
         return -1 if number % 2 else 1

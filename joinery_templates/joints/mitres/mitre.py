@@ -56,6 +56,11 @@ class MitreCorner(CornerLayout, frozen=True):
             for number, board in enumerate(self.boards)
         ]
 
+    @property
+    def groove_kept_clear(self) -> str:
+        """What keeps a groove for a bottom clear of what is cut across the corner later."""
+        return ""
+
 
 _ON_BOTH = (
     "Prick through the small rings and take the paper off. Join the pricks with knife and rule on "
@@ -125,7 +130,8 @@ def shaping(corner: MitreCorner, lay_on: str = "") -> Iterator[Step]:
         f"Hold the board in a shooting board or vice that is packed to {angles}, and plane "
         f"to the middle of the lines with a fine cut. Test with {bevels}, and two boards against "
         "each other. Boards that are to be equal must be of one length to a hair, or the last "
-        "corner gapes. If a bottom or a lid is to lie in a groove, plough it now.",
+        "corner gapes. If a bottom or a lid is to lie in a groove, plough it now."
+        f"{corner.groove_kept_clear}",
     )
 
 
