@@ -156,3 +156,14 @@ def test_the_first_page_says_which_ends_meet_whether_a_sketch_shows_it_or_not(ha
         assert set(ends) == {"TAILS", "PINS"}
         for board, end in ends.items():
             assert f"outside face · {end}" in told[corner, f"{board} outside face"]
+
+
+@pytest.mark.parametrize(
+    ("name", "leans"),
+    [("writing_box", False), ("tea_box", False), ("canted_tray", True), ("six_sided_box", True)],
+)
+def test_a_knife_is_held_flat_on_a_side_that_leans_and_no_mitre_is_one(name, leans):
+    """The writing box's tails are sawn square across the end: only its mitred edge runs aslant."""
+    job = read_job((SAMPLES / f"{name}.toml").read_text("utf-8"))
+    steps = [step.words for one in job.joints for step in one.joint.steps]
+    assert any("Keep the knife flat" in words for words in steps) == leans

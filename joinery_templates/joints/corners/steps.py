@@ -298,9 +298,13 @@ def mark_from_first(corner: InterlockedCorner, piece: str, compared: str) -> Ste
 
 
 def _leaning_sides(corner: InterlockedCorner, piece: str) -> str:
-    """How the knife is held where what is marked round is wider above than below, or narrower."""
+    """How the knife is held where what is marked round is wider above than below, or narrower.
+
+    A mitre is no side of it: that runs right across the board.
+    """
     sides = (side for cut in corner.parts[0].cuts for side in cut.half_spaces)
-    if all(side.surface is not Surface.SIDE or not side.normal[2] for side in sides):
+    slopes = (side.normal for side in sides if side.surface is Surface.SIDE)
+    if not any(across and through for across, _, through in slopes):
         return ""
     return f" Keep the knife flat against the {piece}'s side, which is not square to the face."
 
