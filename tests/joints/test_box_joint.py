@@ -1,5 +1,6 @@
 """The box joint: worked cases, what is proposed, refused and advised, and solids that mate."""
 
+import re
 from fractions import Fraction
 from itertools import pairwise
 
@@ -122,6 +123,17 @@ def test_a_square_corner_is_pressed_both_ways_and_a_leaning_one_over_blocks():
     tray = canted_box_joint.KIND.build(example_request(canted_box_joint.KIND))
     (glue,) = (step.words for step in tray.steps if step.task is Task.GLUE)
     assert "clamp over blocks bevelled as the boards lean, 12° off square" in glue
+
+
+def test_a_space_at_an_edge_is_sawn_off_beside_a_line_knifed_there():
+    """Of seven pieces the second board's are the spaces at both edges; of four, one of each."""
+    for fingers, edges in ((7, ("", "both edges")), (4, ("the far edge", "the reference edge"))):
+        joint = KIND.build(request("84 mm", ("12 mm", "12 mm"), fingers=fingers))
+        cuts = [one.words for one in joint.steps if one.task in (Task.SAW_FIRST, Task.CUT_SECOND)]
+        for words, edge in zip(cuts, edges, strict=True):
+            first = r"beside .*? \(knife it there first\)"
+            said = re.findall(rf"saw off the spaces? at (.*?) {first}", words)
+            assert said == [edge] * bool(edge)
 
 
 def test_three_pieces_are_the_slip_joint_that_corner_locking_multiplies():

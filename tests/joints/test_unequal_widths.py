@@ -188,12 +188,14 @@ def test_the_joint_lies_where_both_boards_have_wood_and_is_told_there(kind, data
     words = " ".join(one.words for one in joint.steps)
     assert f"{wider} then runs on past the {narrow}, {' and '.join(runs_on)}." in words
     come = [one.replace(" at the ", " from its ") for one in runs_on]
-    gauged = re.findall(r"to the baseline alone, where (.*?): go no further", words)
+    gauged = re.findall(r"from the end to the tick alone, where (.*?): go no further", words)
     edges = "edges come" if len(come) > 1 else "edge comes"
     assert {*gauged} <= {f"the {narrow}'s {edges}, {' and '.join(come)}"}
     assert gauged
     stopping = [one.words for one in joint.steps if "go no further" in one.words]
-    assert all(one.startswith("First gauge on ") for one in stopping)
+    # No line may be drawn yet: what the gauge stops at is ticked.
+    ticked = rf"First tick in pencil where the baseline of the {wider}(?: \(\w+\))? will come, "
+    assert all(re.match(ticked, one) for one in stopping)
     is_lapped = not laid_out(wide_end, Face.OUTSIDE).waste
     assert all(("across the end grain" in one.split(":")[0]) == is_lapped for one in stopping)
     assert ("Bring the reference edges level" in words) == (not stands_in[0])

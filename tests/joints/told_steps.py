@@ -398,7 +398,10 @@ def _waste_at_both_edges(joint, role):
     return []
 
 
-@sentence(rf"Saw and chop {BOARD}: .*[Ss]aw off the spaces? at {WHICH_EDGES} beside")
+@sentence(
+    rf"Saw and chop {BOARD}: .*[Ss]aw off the spaces? at {WHICH_EDGES} beside the baseline, "
+    r"on the waste side \(knife it there first\)"
+)
 def _spaces_off(joint, role, which):
     edges = open_edges(joint, role)
     assert which == ("both edges" if len(edges) > 1 else f"the {edges[0]} edge")
@@ -417,7 +420,6 @@ def open_edges(joint: Joint, role: str) -> list[str]:
 @sentence(
     rf"saw off the half-(pin) waste at {WHICH_EDGES}, beside the baseline",
     rf"Saw off the half-(tail) waste at {WHICH_EDGES}, beside the baseline",
-    rf"knife the baseline across the waste, on both faces(?: and {WHICH_EDGES})?\.",
     rf"right across the inside faces(?: and {WHICH_EDGES} of {BOARD})?, but on the outside faces",
 )
 def _open_at(joint, *words):
@@ -429,6 +431,14 @@ def _open_at(joint, *words):
         "both edges" if len(edges) > 1 else "".join(f"the {one} edge" for one in edges)
     )
     return []
+
+
+@sentence(
+    r"the (tail|pin)s: .*?knife the baseline across the waste, on both faces"
+    rf"(?: and {WHICH_EDGES})?\."
+)
+def _baseline_across(joint, of, edges):
+    return _open_at(joint, "tail" if of == "pin" else "pin", edges)
 
 
 @sentence(r"[Mm]itred strips? stays? for now")
@@ -1951,6 +1961,14 @@ def _wedges(joint, where):
         floor = board_of(joint, "rail").baseline - told.kerf_depth(joint)[0]
         assert abs(long + past - (depth - floor)) < 1e-6
     return [[made.thickness], told.wedge_end(joint), [held], [long]]
+
+
+@sentence(r"squarely across the whole stock at the line N mm from the end: that is the end for")
+def _sawn_across(joint):
+    """Where the slope ends: what is drawn beyond it is the next one's."""
+    made = told.wedge(joint)
+    far = (made.width - HAIR, ZERO, ZERO)
+    return [told.lengths(made.gone(far, (ZERO, Fraction(1), ZERO), Fraction(500)))]
 
 
 @sentence(r"the thin end stays N mm short of the kerf's floor")

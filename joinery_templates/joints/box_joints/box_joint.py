@@ -110,7 +110,8 @@ def _off_at_edges(corner: FingerCorner, number: int) -> str:
     """A board's spaces at its edges, where it has any, are sawn off."""
     edges = corner.open_edges(number)
     spaces = "spaces" if edges.startswith("both") else "space"
-    return f"; saw off the {spaces} at {edges} {beside('the baseline')}" if edges else ""
+    line = f"{beside('the baseline')} (knife it there first)"
+    return f"; saw off the {spaces} at {edges} {line}" if edges else ""
 
 
 class Stated(FingerCorner, frozen=True, dict=True):

@@ -199,6 +199,12 @@ def set_both_gauges(corner: CornerLayout) -> str:
     )
 
 
+def knife_baseline(corner: InterlockedCorner, number: int) -> str:
+    """Wherever waste is seen: at an open edge it is sawn off beside that line."""
+    edges = corner.open_edges(number)
+    return f"knife the baseline across the waste, on both faces{f' and {edges}' if edges else ''}"
+
+
 def stop_short(corner: CornerLayout) -> str:
     """Where a scribed line must not run right across: a wider board's faces stay in sight."""
     if not any(corner.pair.insets):
@@ -209,7 +215,8 @@ def stop_short(corner: CornerLayout) -> str:
     is_lapped = corner.pair.lap(corner.pair.wider)
     over = "across the end grain and, on the inside face, " if is_lapped else ""
     return (
-        f"First gauge on {wide}, {over}from the end to the baseline alone, where {narrow}'s "
+        f"First tick in pencil where the baseline of {wide} will come, and gauge on that board, "
+        f"{over}from the end to the tick alone, where {narrow}'s "
         f"{edges}, {' and '.join(come)}: go no further with any line, the baseline too, for past "
         "that it would stay in sight. "
     )

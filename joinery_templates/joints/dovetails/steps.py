@@ -15,12 +15,11 @@ from joinery_templates.joints.words import BESIDE, SQUARED_UP, beside, slope_tex
 
 def saw_tails(corner: DovetailCorner) -> Step:
     """Down the sides of the tails, and off with the waste beside them."""
-    edges, slope = corner.open_edges(0), slope_text(corner.slope)
+    slope = slope_text(corner.slope)
     down = "square across the end grain, at the slope down the face"
-    over = f", on both faces{f' and {edges}' if edges else ''}"
     if corner.pair.is_slanted:
         slope += " from the grain"
-        down, over = "down the face and along the line on the end grain", ""
+        down = "down the face and along the line on the end grain"
         if corner.pair.end_slope(0):
             slope += "; from the slanting end a tail's two sides differ, and each has its own bevel"
         if corner.pair.end_slope(1):
@@ -29,7 +28,7 @@ def saw_tails(corner: DovetailCorner) -> Step:
         Task.SAW_FIRST,
         "Saw the tails",
         f"{count_words(corner)} at {slope}. Saw {BESIDE}: {down}, to the baseline and no further. "
-        f"Then knife the baseline across the waste{over}.{_saw_off_half_pins(corner)}",
+        f"Then {corners.knife_baseline(corner, 0)}.{_saw_off_half_pins(corner)}",
     )
 
 
@@ -77,18 +76,18 @@ def mark_from_tails(corner: DovetailCorner) -> Step:
 def saw_and_chop_pins(corner: DovetailCorner) -> Step:
     """Sockets right through."""
     saw = f"Saw {beside('the knifed line')}: at the slope on the end grain, straight down the grain"
-    chop = ", chop half way from each, and pare to the middle of the line."
+    chop = "Chop the sockets half way from each face, and pare all to the middle of the line."
     if corner.pair.is_slanted:
         saw = (
             f"On both faces the lines run along the grain: saw {beside('the knifed line')}, at the "
             "slope on the end grain,"
         )
-        chop = f". {_chop_slanting(corner, 1)}"
+        chop = _chop_slanting(corner, 1)
     return Step(
         Task.CUT_SECOND,
         "Saw and chop the pins",
-        f"{saw} to the baseline and no further. Knife the baseline across the waste on both faces"
-        f"{chop}{_saw_off_half_tails(corner)}",
+        f"{saw} to the baseline and no further. Then {corners.knife_baseline(corner, 1)}."
+        f"{_saw_off_half_tails(corner)} {chop}",
     )
 
 

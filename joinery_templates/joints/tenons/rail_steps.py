@@ -244,8 +244,9 @@ def wedging(tenon: Tenon) -> Iterator[Step]:
         "Make the wedges",
         f"Of dry straight-grained hardwood {text(tenon.mortise_width)} thick, the grain along "
         "them, one after the other from the end of their stock: lay the template on for the first, "
-        "saw down the slope, and then squarely across the whole stock at the dashed line: that is "
-        "the end for the next, which is marked from the first. "
+        "saw down the slope, and then squarely across the whole stock at the line "
+        f"{text(tenon.wedge_length)} from the end: that is the end for the next, which is marked "
+        "from the first. "
         f"From nothing at the thin end they grow to {text(tenon.wedge_end)}, "
         f"{text(tenon.wedge_held)} from it, where {where}. So the thin end stays "
         f"{text(tenon.short_of_floor)} short of the kerf's floor. That is for a saw that cuts "
