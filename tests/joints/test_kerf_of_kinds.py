@@ -157,7 +157,7 @@ def _runs_along(line: Edge, across: tuple[float, float]) -> bool:
 
 
 SAID = re.compile(
-    r"[Ss]aw off the half-(?:pin|tail) waste|saw off the spaces? at|"
+    r"[Ss]aw off the half-(?:pin|tail) waste|[Ss]aw off the spaces? at|"
     r"[Ss]aw across the (?:in|out)side|Saw the rebate|"
     r"[Ss]aw on (?:both faces|the (?:upper|lower) face) beside (?:it|the baseline)|"
     r"Saw out the front corner|saw beside it, on the waste side, \S+ mm deep|"

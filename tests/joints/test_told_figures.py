@@ -52,6 +52,23 @@ def test_figures_and_sides_in_the_order_of_work_are_those_of_the_wood(kind):
     assert found == []
 
 
+INTERLOCKED = [name for name in kinds() if name.endswith("dovetail") or "box" in name]
+CUT = {Task.SAW_FIRST, Task.CLEAR_FIRST, Task.CUT_SECOND}
+
+
+@pytest.mark.parametrize("kind", [one for one in INTERLOCKED if one != "sliding-dovetail"])
+def test_whatever_is_cut_at_a_corner_is_pared_last_on_each_board(kind):
+    """The saw and the chisel leave wood at the line, beside a single tail too."""
+    for joint in varied(kind):
+        cut = [step for step in joint.steps if step.task in CUT]
+        both = [
+            [step.words for step in cut if (step.task is Task.CUT_SECOND) == is_second]
+            for is_second in (False, True)
+        ]
+        for words in filter(re.compile(r"\b[Ss]aw").search, map(" ".join, both)):
+            assert re.search(r"[Pp]are|In the same way", words), words
+
+
 ON_PAPER = re.compile(r"printed|\bon the ring\b|\brings\b|(?<!prick of the )template")
 """What a step works to that is on paper; a prick stays in the wood."""
 

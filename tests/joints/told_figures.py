@@ -124,7 +124,8 @@ def _lap_line(joint, role):
 def _lap(joint, role):
     """What is left outside of a space, where the pieces beside it end."""
     wood = board_of(joint, role)
-    low, high = inner(wood.spaces(wood.pieces_end, wood.thickness), wood.width)[0]
+    spaces = wood.spaces(wood.pieces_end, wood.thickness)
+    low, high = (inner(spaces, wood.width) or spaces)[0]  # a single tail has none but at the edges
     return [wood.through((low + high) / 2, wood.pieces_end)[0][0]]
 
 
@@ -269,10 +270,13 @@ def _pin_inside(joint):
 
 @rule(r"sides of the pins, stock on the inside face")
 def _sides_of_pins(joint):
-    """A whole pin grows by both its sides from the lap to the inside face."""
-    (lap,), thick = _lap(joint, "pin board"), board_of(joint, "pin board").thickness
-    narrow, wide = pins(joint, lap), pins(joint, thick)
-    return equal([(b - a) / 2 / (thick - lap) for a, b in zip(narrow, wide, strict=True)])
+    """A whole socket narrows by both its sides from the lap to the inside face."""
+    (lap,), wood = _lap(joint, "pin board"), board_of(joint, "pin board")
+    wide, narrow = (
+        lengths(inner(wood.spaces(wood.pieces_end, z), wood.width)) for z in (lap, wood.thickness)
+    )
+    rise = wood.thickness - lap
+    return equal([(a - b) / 2 / rise for a, b in zip(wide, narrow, strict=True)])
 
 
 @rule(r"finger(?:, square to the edges)?")

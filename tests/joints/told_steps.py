@@ -13,7 +13,17 @@ from functools import cache
 from joinery_templates.joint import Joint, Member
 from joinery_templates.wood.faces import is_waste
 from tests.joints import told_figures as told
-from tests.joints.probes import HAIR, ZERO, Wood, board_of, joined, left_of, upright, wood_of
+from tests.joints.probes import (
+    HAIR,
+    ZERO,
+    Wood,
+    board_of,
+    inner,
+    joined,
+    left_of,
+    upright,
+    wood_of,
+)
 
 Rule = Callable[..., list]
 RULES: list[tuple[re.Pattern[str], Rule]] = []
@@ -399,7 +409,7 @@ def _waste_at_both_edges(joint, role):
 
 
 @sentence(
-    rf"Saw and chop {BOARD}: .*[Ss]aw off the spaces? at {WHICH_EDGES} beside the baseline, "
+    rf"Saw (?:and chop )?{BOARD}: .*[Ss]aw off the spaces? at {WHICH_EDGES} beside the baseline, "
     r"on the waste side \(knife it there first\)"
 )
 def _spaces_off(joint, role, which):
@@ -430,6 +440,57 @@ def _open_at(joint, *words):
     assert named == (
         "both edges" if len(edges) > 1 else "".join(f"the {one} edge" for one in edges)
     )
+    return []
+
+
+def chopped(joint: Joint, role: str) -> int:
+    """Spaces that are chopped: with wood on both sides, or down to a lap."""
+    wood, behind = board_of(joint, role), board_of(joint, role).pieces_end
+    spaces = wood.spaces(behind + (wood.baseline - behind) * Fraction(9, 10), wood.thickness)
+    is_lapped = not any(wood.depths(ZERO)[6:-6])
+    return len(spaces if is_lapped else inner(spaces, wood.width))
+
+
+@sentence(r"([Cc]hop|[Rr]out) the (half )?(sockets?)\b")
+def _sockets(joint, how, half, many):
+    if joint.members[1].role != "pin board":
+        return []
+    tail_board = board_of(joint, "tail board")
+    assert bool(half) == (not told.tails(tail_board, tail_board.pieces_end))
+    assert (many == "sockets") == (chopped(joint, "pin board") > 1)
+    return []
+
+
+@sentence(r"Saw the (pin)s: ", r"Saw the ((?:first|second) board)(?: \(\w+\))?: ")
+def _nothing_to_chop(joint, which):
+    assert not chopped(joint, "pin board" if which == "pin" else which)
+    return []
+
+
+@sentence(r"[Cc]lear the (spaces?) with a chisel, half way")
+def _spaces_cleared(joint, many):
+    counts = [chopped(joint, role) for role in ("first board", "second board")]
+    assert (many == "spaces") == (next(filter(None, counts)) > 1)
+    return []
+
+
+@sentence(
+    r"the waste (between the tails|beside the mitred)",
+    r"(Chop beside the tail|Pare both shoulders)",
+)
+def _between_tails(joint, what):
+    wood = board_of(joint, "tail board")
+    pieces = wood.pieces(wood.baseline / 2, wood.thickness)
+    assert (what == "between the tails") == (len(pieces) > 1)
+    return []
+
+
+@sentence(r"Here the only waste is the half-(pin|tail) waste")
+def _half_alone(joint, which):
+    """One tail between two half pins, or one pin between two half tails."""
+    wood = board_of(joint, "tail board")
+    pieces = wood.pieces(wood.pieces_end + HAIR, wood.thickness)
+    assert len(pieces) == (2 if which == "tail" else 1)
     return []
 
 

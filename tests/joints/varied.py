@@ -23,6 +23,7 @@ Changes = Mapping[str, object]
 UNLIKE = {"half_pin_far": "8.5 mm", "fit": "0.1 mm"}
 PROUD = {"tails_proud": "0.5 mm", "pins_proud": "0.2 mm"}
 HALF_TAILS = {"start": "half-tail", "half_pin": None, "half_tail": "13 mm"}
+ONE_TAIL = {"tails": 1, "pin": None, "half_pin": "38 mm"}
 GROOVED = {
     "groove": {"from_edge": 20, "width": 4, "depth": 3},
     "rebate": {"width": 4, "depth": 3, "edge": "far"},
@@ -32,14 +33,22 @@ BY_RULE = {"tenon_length": None, "extra_depth": None}
 BY_RULE_OF_TONGUE = {"tongue": None, "tongue_length": None, "depth": None}
 BY_RULE_OF_SPLINE = {"spline": None, "from_corner": None, "depth": None}
 CHANGES: dict[str, tuple[Changes, ...]] = {
-    "angled-dovetail": ({"plan": 70, **UNLIKE, **PROUD}, {"plan": 130, **HALF_TAILS}),
+    "angled-dovetail": (
+        {"plan": 70, **UNLIKE, **PROUD},
+        {"plan": 130, **HALF_TAILS},
+        ONE_TAIL,
+    ),
     "angled-mitre": ({"plan": 75},),
     "bridle": (
         {"mitred": True, "angle": 75},
         {"form": "tee", "at": "310 mm"},
         {"form": "tee", "angle": 120, "overhang": 0},
     ),
-    "box-joint": ({"fit": "0.1 mm", "first_proud": "0.5 mm"},),
+    "box-joint": (
+        {"fit": "0.1 mm", "first_proud": "0.5 mm"},
+        {"fingers": 3},
+        {"fingers": 3, "start": "space"},
+    ),
     "butt-dovetail-key": ({"fit": "0.2 mm"}, {"keys": 1}),
     "dovetail-key": ({"fit": "0.2 mm"},),
     "mitre-dovetail-key": ({"fit": "0.2 mm"},),
@@ -52,13 +61,13 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
         {"at": "120 mm", **LISTED, "positions": ["14 mm", "40 mm"]},
         {"on": "reference-edge", "at": "70 mm"},
     ),
-    "double-lapped-dovetail": (UNLIKE, HALF_TAILS),
+    "double-lapped-dovetail": (UNLIKE, HALF_TAILS, ONE_TAIL),
     "dovetail-halving": (
         {"sides": "reference edge", "enters": "far edge", "shows": "inside", "lap": "8 mm"},
         {"lap_length": "38 mm", "shoulder": "9 mm", "shows": "inside", "end_proud": "0 mm"},
         {"lap_length": "41 mm", "shoulder": "9 mm", "fit": "0.1 mm", "end_proud": "0 mm"},
     ),
-    "full-blind-dovetail": ({"half_pin_far": "9 mm"},),
+    "full-blind-dovetail": ({"half_pin_far": "9 mm"}, ONE_TAIL),
     "halving": (
         {"mitred": True},
         {"form": "tee", "angle": 60, "shows": "inside", "at": "310 mm"},
@@ -76,7 +85,11 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
         {"stop": "12 mm", "shoulder": "5 mm", "fit": "0.1 mm"},
         {"stop": "12 mm", "stop_clearance": "2 mm"},
     ),
-    "lapped-dovetail": ({**UNLIKE, "pins_proud": "0.2 mm"}, HALF_TAILS),
+    "lapped-dovetail": (
+        {**UNLIKE, "pins_proud": "0.2 mm"},
+        HALF_TAILS,
+        ONE_TAIL,
+    ),
     "mortise-and-tenon": (
         {"fit": "0.1 mm"},
         {"shoulder_far": 0, "horn": None},
@@ -91,7 +104,7 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
         {"shoulder_outside": 0, "set_back": "6 mm", "tenon_thickness": "4 mm", "twins": 2}
         | {"count": 2, "gap": "9 mm"},
     ),
-    "mitred-shoulder-dovetail": ({**UNLIKE, **PROUD, "mitred_edge": "far"},),
+    "mitred-shoulder-dovetail": ({**UNLIKE, **PROUD, "mitred_edge": "far"}, ONE_TAIL),
     "sliding-dovetail": (
         {"sides": "upper", "taper": "1:80", "fit": "0.1 mm"},
         {"sides": "lower", "stop": 0, "taper": 0},
@@ -120,6 +133,7 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
     "through-dovetail": (
         {**UNLIKE, **PROUD},
         HALF_TAILS,
+        ONE_TAIL,
         GROOVED,
         {"half_pin": None, "spacing": {"style": "graded", "ratio": 2}},
     ),

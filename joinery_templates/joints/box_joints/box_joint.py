@@ -72,25 +72,17 @@ def _advise(corner: FingerCorner) -> Iterator[Finding]:
 
 
 def _order_of_work(corner: FingerCorner) -> Iterator[Step]:
-    """The steps, in order (common practice, no source)."""
-    first, second = corner.named(0), corner.named(1)
+    first = corner.named(0)
     yield from steps.set_out(corner)
     yield _saw_first(corner)
     yield steps.mark_from_first(corner, "finger", f": it has a space wherever {first} has a finger")
-    yield Step(
-        Task.CUT_SECOND,
-        f"Saw and chop {second}",
-        f"In the same way, {beside('the knifed lines')}: the sides of the fingers are all that "
-        f"the glue holds{_off_at_edges(corner, 1)}.",
-    )
+    yield _saw_second(corner)
     flush = corner.flush_words(("first board's fingers", "second board's fingers"))
     yield from closing.join_fingers(corner, flush)
     yield from steps.level_the_edges(corner)
 
 
 def _saw_first(corner: FingerCorner) -> Step:
-    leaning = f": {steps.chop_leaning(corner, 0)}" if corner.pair.end_bevel(0) else ""
-    off = _off_at_edges(corner, 0)
     own = sum(division.finger for division in corner.divisions)
     down = f"Saw straight down {BESIDE}"
     if corner.pair.is_slanted:
@@ -98,20 +90,49 @@ def _saw_first(corner: FingerCorner) -> Step:
             f"Saw along the grain {BESIDE}: down the face and along the line on the end grain, "
             "which does not run square across the end"
         )
+    chopped = _chopped(corner, 0)
+    waste = "; ".join(filter(None, (chopped, _off_at_edges(corner, 0))))
     words = (
         f"It keeps {own} finger{'' if own == 1 else 's'}. {down}, to the baseline and no further. "
-        "Knife the baseline across the waste. Clear the spaces with a chisel, half way from each "
-        f"face{leaning}{off}. Pare all to the middle of the baseline."
+        f"Knife the baseline across the waste. {waste[0].upper()}{waste[1:]}. Pare all to the "
+        f"middle of the baseline{'' if chopped else _leaning(corner, 0)}."
     )
-    return Step(Task.SAW_FIRST, f"Saw and chop {corner.named(0)}", words)
+    return Step(Task.SAW_FIRST, _heading(corner, 0), words)
+
+
+def _saw_second(corner: FingerCorner) -> Step:
+    """As the first; but one of three fingers and spaces in all has nothing to chop."""
+    chopped = "" if _chopped(corner, 0) else _chopped(corner, 1)
+    sides = "the sides of the fingers are all that the glue holds"
+    words = "; ".join(filter(None, (sides, chopped, _off_at_edges(corner, 1))))
+    return Step(
+        Task.CUT_SECOND,
+        _heading(corner, 1),
+        f"In the same way, {beside('the knifed lines')}: {words}.",
+    )
+
+
+def _heading(corner: FingerCorner, number: int) -> str:
+    return f"Saw {'and chop ' if _chopped(corner, number) else ''}{corner.named(number)}"
+
+
+def _chopped(corner: FingerCorner, number: int) -> str:
+    """How the spaces with wood on both sides are cleared; empty where a board has none."""
+    count = corner.spaces_between(number) + sum(corner.stopped_at(number))
+    spaces = "space" if count == 1 else "spaces"
+    how = f"with a chisel, half way from each face{_leaning(corner, number)}"
+    return f"clear the {spaces} {how}" if count else ""
+
+
+def _leaning(corner: FingerCorner, number: int) -> str:
+    return f": {steps.chop_leaning(corner, number)}" if corner.pair.end_bevel(number) else ""
 
 
 def _off_at_edges(corner: FingerCorner, number: int) -> str:
-    """A board's spaces at its edges, where it has any, are sawn off."""
     edges = corner.open_edges(number)
     spaces = "spaces" if edges.startswith("both") else "space"
     line = f"{beside('the baseline')} (knife it there first)"
-    return f"; saw off the {spaces} at {edges} {line}" if edges else ""
+    return f"saw off the {spaces} at {edges} {line}" if edges else ""
 
 
 class Stated(FingerCorner, frozen=True, dict=True):

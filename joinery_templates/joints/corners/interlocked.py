@@ -119,6 +119,12 @@ class InterlockedCorner(CornerLayout, frozen=True, dict=True):
         )
         return near, far
 
+    def spaces_between(self, number: int) -> int:
+        """How many of a board's spaces lie between two of its own pieces."""
+        if number:
+            return sum(all(both) for both in self.walls)
+        return len(self.sides) - 1
+
     def stopped_at(self, number: int) -> tuple[bool, bool]:
         """Whether that waste stops there at wood that runs on past the other board."""
         wood = self.pair.running_on(number)

@@ -134,8 +134,9 @@ def _pins(corner: DovetailCorner) -> Step:
         f"{slope_text(corner.slope)}, widest at the inside face: its stock lies on that face, and "
         f"its blade stands out less than the step is high, {step}. Saw {BESIDE}, with the saw "
         "held at a slant, until it meets the lap and the baseline and no further; chop at the "
-        "baseline and split the waste off from the step, down to the lap. The outer side of a "
-        "half pin is the scribed line of the mitred strip: nothing is sawn there yet.",
+        "baseline, split the waste off from the step, down to the lap, and pare to the middle of "
+        "the lines. The outer side of a half pin is the scribed line of the mitred strip: nothing "
+        "is sawn there yet.",
     )
 
 

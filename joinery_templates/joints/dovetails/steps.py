@@ -34,8 +34,12 @@ def saw_tails(corner: DovetailCorner) -> Step:
 
 def _saw_off_half_pins(corner: DovetailCorner) -> str:
     """Where the edge is open; beside a strip that stays they are chopped."""
-    edges = corner.open_edges(0)
-    off = f" Last, saw off the half-pin waste at {edges}, {beside('the baseline')}."
+    edges, pare = corner.open_edges(0), ""
+    if not _is_chopped(corner):
+        pare = " Pare both shoulders to its middle, and test with a square."
+        if corner.pair.is_slanted:
+            pare = f" {_pare_slanting(corner, 0)}"
+    off = f" Last, saw off the half-pin waste at {edges}, {beside('the baseline')}.{pare}"
     stays = "".join(
         f" {strip[0].upper()}{strip[1:]} stays{until}: saw the line beside it straight through, "
         "square to the faces, from the end to the baseline, on the side of the half pin."
@@ -54,18 +58,24 @@ def _strips(corner: DovetailCorner) -> Iterator[tuple[str, str]]:
 
 def chop_between_tails(corner: DovetailCorner) -> Iterator[Step]:
     """The spaces that have wood on both sides, where there are any."""
-    strips = [strip for strip, _ in _strips(corner)]
-    if not (corner.spacing.pins or strips):
+    if not _is_chopped(corner):
         return
-    also = "".join(f" and beside {strip}" for strip in strips)
+    between = ["between the tails"] if corner.spaces_between(0) else []
+    places = " and ".join((*between, *(f"beside {strip}" for strip, _ in _strips(corner))))
     words = (
-        f"Clamp the board down and chop out the waste between the tails{also}, half way from "
+        f"Clamp the board down and chop out the waste {places}, half way from "
         f"each face, a little at a time, {beside('the knifed baseline')}. Last, pare "
         "to the middle of the line, and test with a square."
     )
     if corner.pair.is_slanted:
         words = _chop_slanting(corner, 0)
-    yield Step(Task.CLEAR_FIRST, "Chop between the tails", words)
+    heading = f"Chop {'between the tails' if between else 'beside the tail'}"
+    yield Step(Task.CLEAR_FIRST, heading, words)
+
+
+def _is_chopped(corner: DovetailCorner) -> bool:
+    """Whether a space of the tail board has wood on both sides; others are sawn off."""
+    return bool(corner.spaces_between(0)) or any(_strips(corner))
 
 
 def mark_from_tails(corner: DovetailCorner) -> Step:
@@ -74,21 +84,35 @@ def mark_from_tails(corner: DovetailCorner) -> Step:
 
 
 def saw_and_chop_pins(corner: DovetailCorner) -> Step:
-    """Sockets right through."""
+    """Sockets right through; what is open at an edge is sawn off."""
     saw = f"Saw {beside('the knifed line')}: at the slope on the end grain, straight down the grain"
-    chop = "Chop the sockets half way from each face, and pare all to the middle of the line."
+    chopped = sockets(corner)
+    chop = "Pare all to the middle of the line."
+    if chopped:
+        chop = (
+            f"Chop the {chopped} half way from each face, and pare all to the middle of the line."
+        )
     if corner.pair.is_slanted:
         saw = (
             f"On both faces the lines run along the grain: saw {beside('the knifed line')}, at the "
             "slope on the end grain,"
         )
-        chop = _chop_slanting(corner, 1)
+        chop = _chop_slanting(corner, 1) if chopped else _pare_slanting(corner, 1)
     return Step(
         Task.CUT_SECOND,
-        "Saw and chop the pins",
+        f"Saw {'and chop ' if chopped else ''}the pins",
         f"{saw} to the baseline and no further. Then {corners.knife_baseline(corner, 1)}."
         f"{_saw_off_half_tails(corner)} {chop}",
     )
+
+
+def sockets(corner: DovetailCorner) -> str:
+    """What of the pin board is chopped, in words: without a lap an open half socket is not."""
+    whole = corner.spaces_between(1)
+    half = sum(corner.spaces_at_edges(1) if corner.lap else corner.stopped_at(1))
+    if not whole and not half:
+        return ""
+    return f"{'' if whole else 'half '}socket{'s' if whole + half > 1 else ''}"
 
 
 def _saw_off_half_tails(corner: DovetailCorner) -> str:
@@ -103,7 +127,7 @@ def saw_and_chop_sockets(corner: DovetailCorner, line: str = "the knifed line") 
     """Sockets that stop at the pin board's lap."""
     return Step(
         Task.CUT_SECOND,
-        "Saw and chop the sockets",
+        f"Saw and chop the {sockets(corner)}",
         f"Saw {beside(line)}, at the slope on the end grain, the saw held at a slant: from the "
         "inside arris down to the lap line and the baseline at once, and no further, so that the "
         "lap stays whole. The saw reaches half of each side; the chisel does the rest. Lay the "
@@ -118,8 +142,10 @@ def _waste_at_edges(corner: DovetailCorner, number: int, what: str) -> str:
     """Where one side of a space is open to an edge, or to a strip that is mitred later."""
     edges = "both edges" if any(corner.mitres) else corner.open_edges(number)
     strip = ", up to the scribed line of the mitred strip, which stays for now"
-    told = f" The {what} waste at {edges} is taken out in the same way"
-    return f"{told}{strip if any(corner.mitres) else ''}." if edges else ""
+    told = f" The {what} waste at {edges} is taken out in the same way" if edges else ""
+    if not corner.spaces_between(number):
+        told = f" Here the only waste is the {what} waste"
+    return f"{told}{strip if any(corner.mitres) else ''}." if told else ""
 
 
 def mark_from_pins(corner: DovetailCorner, how: str) -> Step:
@@ -148,8 +174,8 @@ def saw_and_chop_hidden_spaces(corner: DovetailCorner) -> Step:
         f"{count_words(corner)} at {slope_text(corner.slope)}. Saw {beside('the knifed line')}, "
         "square to the inside face and at the slope on it, the saw held at a slant: down to the "
         "lap and the baseline at once, and no further. Chop at the baseline, a thin slice at a "
-        "time, split each slice off down to the lap, and clear the far corners with a narrow "
-        "chisel." + _waste_at_edges(corner, 0, "half-pin"),
+        "time, split each slice off down to the lap, clear the far corners with a narrow chisel, "
+        "and pare to the middle of the lines last." + _waste_at_edges(corner, 0, "half-pin"),
     )
 
 
@@ -204,11 +230,19 @@ def through_steps(corner: DovetailCorner) -> Iterator[Step]:
 
 def _chop_slanting(corner: DovetailCorner, number: int) -> str:
     """How the chisel is held where the shoulder may be off square through the thickness."""
+    return (
+        f"Chop half way from each face{_held(corner, number)}. Pare to the middle of the baseline."
+    )
+
+
+def _pare_slanting(corner: DovetailCorner, number: int) -> str:
+    """The same where all waste is sawn off."""
+    return f"Pare to the middle of the baseline{_held(corner, number)}."
+
+
+def _held(corner: DovetailCorner, number: int) -> str:
     bevel = corner.pair.end_bevel(number)
-    held = ", the chisel upright, and test with a square"
-    if bevel:
-        held = (
-            f": {corners.chop_leaning(corner, number)}, as steep as a bevel set to "
-            f"{degrees(bevel)} shows"
-        )
-    return f"Chop half way from each face{held}. Pare to the middle of the baseline."
+    if not bevel:
+        return ", the chisel upright, and test with a square"
+    leaning = corners.chop_leaning(corner, number)
+    return f": {leaning}, as steep as a bevel set to {degrees(bevel)} shows"

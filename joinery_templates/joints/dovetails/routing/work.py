@@ -12,6 +12,7 @@ from joinery_templates.joint import Joint, LengthSetting, Size, Step, Task
 from joinery_templates.joints.dovetails.corner import DovetailCorner
 from joinery_templates.joints.dovetails.routing.advice import Routing, advise_on_cutter
 from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters
+from joinery_templates.joints.dovetails.steps import sockets
 from joinery_templates.joints.words import slope_text
 from joinery_templates.wood.cut import unsawn
 
@@ -171,7 +172,7 @@ def _rout_sockets(routing: Routing) -> Step:
     )
     return Step(
         Task.CUT_SECOND,
-        "Rout the sockets",
+        f"Rout the {sockets(corner)}",
         f"Lay {corner.named(1)} flat, inside face up. With the dovetail cutter and a depth of "
         f"cut of {text(corner.tail_length)}, which leaves the lap of {text(corner.lap)}, "
         f"rout in from the end{passes}.{edges} Stop where the cut, "
