@@ -248,14 +248,16 @@ def depth_words(depth: tuple[Fraction, Fraction], units: Units) -> str:
 
 
 def _how_far(part: Part, layout: FaceLayout, piece: Waste, units: Units) -> str:
-    """How deep waste goes; of a housing, that runs across the board, where it stops."""
+    """How deep waste goes; of a housing or a groove across the board, where it stops."""
     assert piece.depth
     low, high = piece.depth
     (left, _), (right, _) = piece.extent
-    is_open = left == 0 or right == layout.width
     left_over = part.board.width - high
-    is_housing = layout.face in OTHER_EDGE and is_open and 0 < left_over < high
-    if is_housing and low in (0, high):
+    is_across = left_over < high
+    if left > 0 and right < layout.width:
+        # What lies open in a mitre runs along it: from the edge that is its length, however long.
+        is_across = _is_laid_open(layout, piece)
+    if layout.face in OTHER_EDGE and left_over > 0 and is_across and low in (0, high):
         narrows = "" if low else "narrows till it "
         return f"{narrows}stops {told_text(left_over, units)} before the {OTHER_EDGE[layout.face]}"
     if piece.deepens and part.folds and low and not piece.extent[0][1]:
@@ -263,6 +265,18 @@ def _how_far(part: Part, layout: FaceLayout, piece: Waste, units: Units) -> str:
         where = "at the baseline" if part.guide == (end, "baseline") else "further in"
         return f"{depth_words((low, low), units)} at the end, {told_text(high, units)} {where}"
     return depth_words(piece.depth, units)
+
+
+def _is_laid_open(layout: FaceLayout, piece: Waste) -> bool:
+    """Whether waste lies behind the end and opens into what left right through there before it."""
+    (_, start), _ = piece.extent
+    return start > layout.low and any(
+        one.depth is None
+        and one.stage.number < piece.stage.number
+        and one.extent[0][1] == layout.low
+        and sum(map(one.holds, piece.corners)) > 1
+        for one in layout.waste
+    )
 
 
 def _is_staged(part: Part) -> bool:

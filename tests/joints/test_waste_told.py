@@ -26,7 +26,7 @@ from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Cut, Part, Stage
 from joinery_templates.wood.faces import laid_out
 from joinery_templates.wood.polygons import Waste
-from tests.joints.varied import varied
+from tests.joints.varied import changed, varied
 
 every_kind = pytest.mark.parametrize("kind", kinds())
 HAIR, CRACK = 1e-9, 0.01
@@ -366,6 +366,26 @@ def test_waste_that_an_edge_shows_as_going_through_takes_half_as_much_of_the_oth
 def test_patterns_say_how_deep_all_waste_is_that_stops_and_hatch_it_so(kind):
     """Of the example and its variations each other one."""
     assert [fault for joint in varied(kind)[::2] for fault in missaid(joint)] == []
+
+
+@pytest.mark.parametrize("stop", [12, 60])
+def test_a_splines_groove_says_on_the_edge_where_it_stops_and_not_how_long_it_is(stop):
+    """On boards 90 mm wide it runs from the reference edge to 78 mm, or to 30 mm: not so deep."""
+    kind = kinds()["splined-mitre"]
+    joint = kind.build(changed(kind, {"stop": stop}, (0, 0)))
+    (said,) = (
+        words
+        for words in said_on(drawn(joint, joint.members[0], Face.REFERENCE_EDGE))
+        if "groove" in words
+    )
+    assert said == f"2nd: groove, stops {stop} mm before the far edge"
+
+
+def test_what_is_open_in_a_mitre_or_a_rebate_by_more_than_a_groove_is_as_deep_as_it_is():
+    """A strip 6 mm wide, mitred behind the rebate of a secret mitre 130 mm wide."""
+    joint = varied("full-blind-dovetail")[0]
+    said = said_on(drawn(joint, joint.members[0], Face.FAR_EDGE))
+    assert "3rd: mitre, last, 6 mm deep" in said
 
 
 @every_kind
