@@ -48,9 +48,13 @@ class Link(Struct, frozen=True, dict=True):
     @property
     def runs_in(self) -> Fraction:
         """How far the piece's reference edge runs in the other, from the piece's end."""
+        return self.runs_in_at(ZERO)
+
+    def runs_in_at(self, x: Fraction) -> Fraction:
+        """The same for a line along the piece, `x` from its reference edge."""
         middle = self.at.board.thickness / 2
         return min(
-            (side.limit - side.normal[2] * middle) / side.normal[1]
+            (side.limit - side.normal[0] * x - side.normal[2] * middle) / side.normal[1]
             for side in map(self.at.to_own.half_space, flats(self.other.board))
             if side.normal[1] > 0
         )

@@ -17,8 +17,10 @@ from joinery_templates.drawings.labels import up_end
 from joinery_templates.drawings.own_rows import strips
 from joinery_templates.jobs.closing import closing_order
 from joinery_templates.jobs.job import Job, JointJob
+from joinery_templates.jobs.links import links
 from joinery_templates.jobs.panels import at_far_edges, is_at_end
 from joinery_templates.jobs.rods import rods
+from joinery_templates.jobs.shoulders import between_shoulders
 from joinery_templates.jobs.standing import (
     Standing,
     by_board,
@@ -35,6 +37,7 @@ from joinery_templates.joints.words import (
     ON_STILES,
     ONE_BY_ONE,
     RUNS_THROUGH,
+    SO_ARE_SHOULDERS,
     SQUARED_UP,
     TAPED_FIRST,
     THEN_FACES,
@@ -85,7 +88,7 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
     standings = by_board(job.joints)
     turns = closing_order(standings)
     panelled = _panelled(standings)
-    stopped = [*stops(standings)]
+    stopped, linked = [*stops(standings)], links(standings)
     said = _Said({}, {})
     places = _places(job.joints)
     for at, one in enumerate(job.joints):
@@ -102,6 +105,11 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
             words = done.get(step, step.words)
             for left_open, told in known.items():
                 words = words.replace(left_open, told)
+            if SO_ARE_SHOULDERS in words and (left := between_shoulders(one, linked, job.units)):
+                words = " ".join(
+                    left if part.startswith(SO_ARE_SHOULDERS) else part
+                    for part in _sentences(words)
+                )
             if step.task is Task.GLUE and waits:
                 dry = "" if " dry first" in words else TRY_DRY
                 in_turns = [_in_turns(job, turns[at])] if at in turns else []
@@ -296,6 +304,10 @@ def _has_both(one: JointJob) -> bool:
     return folds and {WRAP, FACES} <= set(one.views)
 
 
+def _sentences(words: str) -> list[str]:
+    return re.split(r"(?<=\.) (?=[A-Z])", words)
+
+
 def _once(words: str, task: Task, here: str, said: _Said) -> str:
     """Words without what an earlier step says, and that step named instead.
 
@@ -307,7 +319,7 @@ def _once(words: str, task: Task, here: str, said: _Said) -> str:
         here: the step.
         said: what the steps before it say; added to.
     """
-    parts = re.split(r"(?<=\.) (?=[A-Z])", words) if task is Task.PREPARE else [words]
+    parts = _sentences(words) if task is Task.PREPARE else [words]
 
     def shared(step: str) -> int:
         return sum(len(part) for part in parts if part in said.in_step[step])

@@ -81,6 +81,8 @@ AT_END = EitherWay(
 """Where a rail's first line comes; level where the rails at both ends close a frame."""
 RUNS_THROUGH = "let it run right through, over the mortises"
 """Of a groove, where nothing else of the job stops it."""
+SO_ARE_SHOULDERS = "Where the stiles are parallel, so are its shoulders"
+"""How the sentence begins that tells what is left between the shoulders of a rail that slants."""
 PLACED_ALIKE = f"{PLACE_CHOSEN}, alike on both of a pair"
 """Where on a board another comes, which nobody told."""
 GAUGED_HOLD = (

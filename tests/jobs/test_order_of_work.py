@@ -32,8 +32,15 @@ def sentences(words: str) -> list[str]:
     return re.split(r"(?<=\.) (?=[A-Z])", re.sub(WAITS, "", in_any_piece(words)))
 
 
+SHOULDERS_LEFT = (
+    r" Where the stiles are parallel, so are its shoulders, .*? along its far edge\.(?= |$)"
+    r"| The stiles are parallel, and so are its shoulders: .*? between them\.(?= |$)"
+)
+
+
 def in_any_piece(words: str) -> str:
     """Words without what depends on where boards are joined."""
+    words = re.sub(SHOULDERS_LEFT, "", words)
     words = re.sub(ON_STILES.free.replace("{}", r"[^:]*"), "", words).replace(ON_STILES.both, "")
     words = re.sub("end past the (?:rail|first board)'s far edge|(?:top|bottom) end", "", words)
     for one in (AT_END, ONE_BY_ONE, SQUARED_UP):

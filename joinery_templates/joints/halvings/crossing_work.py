@@ -13,6 +13,7 @@ from joinery_templates.joints.words import (
     GAUGED_HOLD,
     PEEL,
     PLACED_ALIKE,
+    SO_ARE_SHOULDERS,
     beside,
     dashed_line,
     fold_over,
@@ -166,9 +167,9 @@ def _length(crossing: Crossing, number: int) -> str:
         # At the other end of parallel stiles the shoulders change edges.
         low, high = map(text, both)
         words += (
-            f" Where the stiles are parallel, so are its shoulders, with "
-            f"{text(length - sum(shoulders))} between them along either edge; only where they are "
-            f"not, and it meets the other one too at {decimal_text(crossing.given.angle, 2)}°, "
+            f" {SO_ARE_SHOULDERS}, with {text(length - sum(shoulders))} between them along either "
+            "edge; only where they are not, and it meets the other one too at "
+            f"{decimal_text(crossing.given.angle, 2)}°, "
             f"{low} are left along its reference edge and {high} along its far edge."
         )
     elif crossing.is_square and min(both) > 0:
