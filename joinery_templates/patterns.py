@@ -254,10 +254,10 @@ def _at_mitres(job: Job) -> str:
     if not mitred:
         return ""
     gauged = any(member.part.guide for joint in mitred for member in joint.members)
+    gauge = ", set the gauge for the baseline by the thickness that you then measure"
     return (
         " Not so at a mitre: plane boards of one thickness exactly alike"
-        f"{', set the gauge for the baseline by them' if gauged else ''}, and shoot boards of one "
-        "length exactly alike."
+        f"{gauge if gauged else ''}, and shoot boards of one length exactly alike."
     )
 
 

@@ -50,6 +50,10 @@ CUT_ALL_FIRST = (
     "A board here has other joints too. Cut all of this job's joints{} before you glue, and "
     "read how each is glued."
 )
+OPEN_END = (
+    "If a board that is not in this job comes to the open end, cut its joints too{} before you "
+    "glue."
+)
 IN_TURNS = "Glue {}, and {} last: the other way round they do not go together."
 FROM_ROD = "Where the rod for {} has a mark, take it from the rod; measure only what it lacks."
 BOTH_EDGES = " {} stands on either side of {}: work the far edge there likewise."
@@ -114,6 +118,9 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
                 dry = "" if " dry first" in words else TRY_DRY
                 in_turns = [_in_turns(job, turns[at])] if at in turns else []
                 words = " ".join((CUT_ALL_FIRST.format(dry), *in_turns, words))
+            if step.task is Task.GLUE and SQUARED_UP.free in words:
+                dry = "" if waits or " dry first" in words else TRY_DRY
+                words = f"{OPEN_END.format(dry)} {words}"
             if rod and step is first.get(Task.GAUGE):
                 words = f"{FROM_ROD.format(rod)} {words}"
             if step is first.get(Task.LAY_ON) and _has_both(one):

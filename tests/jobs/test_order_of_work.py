@@ -25,11 +25,12 @@ STRIPS = re.compile(
     r"| Laid across the edge, the setting-out strips? must show the same lines\.$"
 )
 EITHER = re.compile(r"^Lay on either the folded template or the flat ones, .*? like this\. ")
+FREE = r"^If a board that is not in this job comes to the open end, .*? before you glue\. "
 WAITS = r"^A board here has other joints too\. Cut all of .+? before you glue, .+? is glued\. "
 
 
 def sentences(words: str) -> list[str]:
-    return re.split(r"(?<=\.) (?=[A-Z])", re.sub(WAITS, "", in_any_piece(words)))
+    return re.split(r"(?<=\.) (?=[A-Z])", re.sub(WAITS, "", re.sub(FREE, "", in_any_piece(words))))
 
 
 SHOULDERS_LEFT = (
@@ -123,6 +124,23 @@ def test_of_how_a_piece_closes_and_is_tested_only_the_case_that_holds_is_said(na
     said = [" ".join(step.words for step in steps) for steps in orders]
     assert [[words for words in EITHER_WAY if words in one] for one in said] == told
     assert not any("lie parallel" in one for one in said)
+
+
+def test_before_an_open_piece_is_glued_what_another_job_has_for_its_open_end_is_cut():
+    """The drawer's front is a job of its own; the kitchen drawer has its front in the same one."""
+    drawer, kitchen = (
+        [step.words for steps in orders_of_work(read_job(path.read_text())) for step in steps]
+        for path in sorted(SAMPLES, reverse=True)
+        if path.stem in {"workshop_drawer", "kitchen_drawer"}
+    )
+    told = (
+        "If a board that is not in this job comes to the open end, cut its joints too and try the "
+        "whole piece dry before you glue. "
+    )
+    (said,) = (words for words in drawer if "not in this job" in words)
+    assert said.startswith(told)
+    assert "Put the tail board (SIDE) on the board that meets it." in said
+    assert not any("not in this job" in words for words in kitchen)
 
 
 def made_of(lengths: dict[str, int], joints: str) -> str:
