@@ -6,7 +6,7 @@ What one joint has said already is not said again: a later step names the step t
 import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from itertools import count
+from itertools import chain, count
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -62,7 +62,8 @@ FAR_EDGE = (
     "edge, which is worked as its templates show, nothing stands."
 )
 CROSSED = (
-    "When all that is let into {} is cut, not before: its templates want the whole face and edge."
+    "First cut all mortises, notches, housings and holes in {}: their templates want the whole "
+    "face and edge."
 )
 DONE = "Done in step {}{}."
 HARD = ": let that glue harden first, for the sockets are marked and cut across the closed joint"
@@ -92,6 +93,8 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
     standings = by_board(job.joints)
     turns = closing_order(standings)
     panelled = _panelled(standings)
+    framed = (one for one in job.joints if _panel_of(one, standings))
+    crossed_in_frames = [*dict.fromkeys(chain(*(_crossed(one, standings) for one in framed)))]
     stopped, linked = [*stops(standings)], links(standings)
     said = _Said({}, {})
     places = _places(job.joints)
@@ -125,11 +128,12 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
                 words = f"{FROM_ROD.format(rod)} {words}"
             if step is first.get(Task.LAY_ON) and _has_both(one):
                 words = f"{EITHER_TEMPLATE} {words}"
-            if step.task is Task.PLOUGH and (crossed := _crossed(one, standings)):
-                words = f"{CROSSED.format(listed(crossed))} {words}"
-            if step.task is Task.PLOUGH and panelled and (panel := _panel_of(one, standings)):
-                words += "".join(told.format(panel, listed(of)) for told, of in panelled.items())
             if step.task is Task.PLOUGH:
+                panel = _panel_of(one, standings)
+                if crossed := crossed_in_frames if panel else _crossed(one, standings):
+                    words = f"{CROSSED.format(listed(crossed))} {words}"
+                for told, of in panelled.items() if panel else ():
+                    words += told.format(panel, listed(of))
                 stop = told_stops(one, stopped, job.units)
                 words = words.replace(RUNS_THROUGH, f"{RUNS_THROUGH}{stop}")
             if step is laid_on:
@@ -281,8 +285,11 @@ def _laid_on(joint: Joint) -> tuple[Step | None, str]:
 
 
 def _crossed(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> list[str]:
-    """The boards of a corner into which other joints let something, as shelves into sides."""
-    if not one.joint.at_corner:
+    """The boards with a groove or rebate into which other joints let something, as shelves or bars.
+
+    What a joint along a board says of its own rebate, as a housing does, is not said again.
+    """
+    if not (one.joint.at_corner or _panel_of(one, standings)):
         return []
     boards = (member.part.board for member in one.joint.members)
     return [

@@ -233,6 +233,12 @@ def test_a_board_with_panels_on_both_sides_is_grooved_along_both_edges():
         " A panel stands on either side of LOCK and MUNTIN: work the far edge there likewise."
     )
     assert [bool(LIKE.search(one)) for one in words] == [False, True, False, True]
+    # The muntin's mortises are in two of the rails, all others in the stiles.
+    told = re.match(
+        r"First cut all mortises, notches, housings and holes in ([A-Z, and]+):", words[0]
+    )
+    assert told
+    assert sorted(re.split(", | and ", told[1])) == ["LOCK", "RAIL", "STILE"]
 
 
 def test_in_a_rebate_stands_a_panel_or_glass():
@@ -375,8 +381,44 @@ def test_a_rebate_is_planed_when_all_that_is_let_into_its_board_is_cut(more, wai
     """The section on the far edge is marked on wood that the rebate takes away."""
     steps, *_ = orders_of_work(read_job(CASE + more))
     (plough,) = (step for step in steps if step.task is Task.PLOUGH)
-    said = plough.words.startswith("When all that is let into SIDE is cut, not before: ")
-    assert said == waits
+    told = "First cut all mortises, notches, housings and holes in SIDE: their templates want "
+    assert plough.words.startswith(told) == waits
+
+
+FRAME = """
+units = "mm"
+boards.rail = { width = 60, thickness = 24, length = 380 }
+boards.stile = { width = 60, thickness = 24, length = 640 }
+boards.bar = { width = 30, thickness = 20, length = 417 }
+[[joints]]
+kind = "mortise-and-tenon"
+corners = [
+    { name = "Top left", like = "A" }, { name = "Top right", like = "B" },
+    { name = "Bottom right", like = "C" }, { name = "Bottom left", like = "D" },
+]
+rail = "rail"
+stile = "stile"
+horn = 20
+"""
+BAR = """
+[[joints]]
+kind = "halving"
+corners = [{ name = "Bar, left", like = "A" }, { name = "Bar, right", like = "B" }]
+rail = "bar"
+stile = "stile"
+form = "tee"
+at = 300
+"""
+
+
+@pytest.mark.parametrize("channel", ["rebate = { width = 8 }", "groove = 8"])
+@pytest.mark.parametrize(("more", "waits"), [("", False), (BAR, True)])
+def test_a_notch_across_a_stile_is_cut_before_its_rebate_or_groove(channel, more, waits):
+    """It is marked across the face and on both edges, of which the rebate takes one line."""
+    steps, *_ = orders_of_work(read_job(f"{FRAME}{channel}\n{more}"))
+    (plough,) = (step for step in steps if step.task is Task.PLOUGH)
+    told = "First cut all mortises, notches, housings and holes in STILE: their templates want "
+    assert plough.words.startswith(told) == waits
 
 
 LEVEL, CHOSEN = "comes, level with the end that this edge faces, ", ", at a place that you choose, "

@@ -12,7 +12,7 @@ from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
 from joinery_templates.jobs.reader import read_job
-from joinery_templates.joint import Joint
+from joinery_templates.joint import Joint, Task
 from joinery_templates.joints.catalogue import known_kind
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.tool_fit import with_tool_advice
@@ -381,6 +381,43 @@ def test_the_pegs_holes_are_on_the_stiles_face_and_nearer_to_the_shoulder_on_the
     told = " ".join(words.text for words in cheek.words)
     assert "bore the tenon" in told
     assert "10.5 mm from the shoulder to the middle" in told  # of 40, less 29.5
+
+
+@pytest.mark.parametrize(
+    ("groove", "begins"),
+    [
+        # A tenon of 7 mm, from 7 to 14 in 21: a groove as wide has taken its edge, 7 mm deep.
+        ({"depth": 7}, 7),
+        # One of 4 mm beside it takes its edge; one of 3 mm in its middle leaves the cheek whole.
+        ({"depth": 5, "width": 4, "from_outside": 7}, 5),
+        ({"depth": 5, "width": 3, "from_outside": 9}, 0),
+    ],
+)
+def test_a_cheek_whose_edge_is_ploughed_off_says_so_and_its_paper_shows_it(groove, begins):
+    joint = build(groove=groove, haunch="square", tenon_thickness=7)
+    (cheek,) = (one.member.part for one in joint.details if "cheek" in one.member.part.name)
+    ploughed = [line for line in lay_out(cheek, Face.OUTSIDE, cheek.reach).lines if line.start[0]]
+    across = {float(line.start[0]) for line in ploughed if line.start[0] == line.end[0]}
+    assert (float(begins) in across) == bool(begins)
+    (step,) = (one for one in joint.steps if one.heading == "Lay on the tenon's outside cheek")
+    told = (
+        f"its edges in line with the rail's; at the reference edge it stands {begins} mm past the "
+        "cheek, for there the groove has taken the wood. Press"
+    )
+    assert (told in step.words) == bool(begins)
+    assert ("its edges in line with the rail's. Press" in step.words) == (not begins)
+
+
+@pytest.mark.parametrize("more", [{"groove": 7}, {"rebate": {"width": 7}}])
+def test_before_groove_or_rebate_is_planed_the_stiles_are_bare_of_paper(more):
+    """All that was cut by it is cut: the mortise. The rail's paper comes on only after that."""
+    steps = build(**more).steps
+    headings = [one.heading.partition(" (")[0] for one in steps]
+    (at,) = (n for n, one in enumerate(steps) if one.task is Task.PLOUGH)
+    told = "When all that is on the stiles' paper is cut, peel it off. Along"
+    assert steps[at].words.startswith(told)
+    assert headings.index("Lay on the stile") < headings.index("Chop the mortise") < at
+    assert at < headings.index("Lay on the rail")
 
 
 def test_a_bare_outside_cheek_is_the_rails_own_face_and_has_no_template_of_its_own():

@@ -1805,6 +1805,34 @@ def _stand_out(joint):
     return [[max(first)]]
 
 
+def ploughed_off(joint: Joint, face: str) -> list:
+    """What groove or rebate has taken of a cheek, in from the reference edge."""
+    rail = joint.members[0]
+    wood = wood_of(rail)
+    across = (left_of(wood.through(x, HAIR), wood.thickness) for x in wood.across)
+    kept = next(filter(None, across))
+    low, high = kept[0][0], kept[-1][1]
+    z = low + HAIR if face == "outside" else high - HAIR
+    return Wood(rail, grooves=True).gone((ZERO, HAIR, z), (1, ZERO, ZERO), wood.width)
+
+
+@sentence(
+    r"the tenon's (outside|inside) cheek: .*its edges in line with the rail's; at the reference "
+    r"edge it stands N mm past the cheek, for there the (groove|rebate) has"
+)
+def _past_the_cheek(joint, face, what):
+    (gone,) = ploughed_off(joint, face)
+    assert gone[0] == 0
+    assert (what == "groove") == bool(left_of([gone], joint.members[0].part.board.width))
+    return [[gone[1]]]
+
+
+@sentence(r"the tenon's (outside|inside) cheek: .*its edges in line with the rail's\. Press")
+def _as_wide_as_the_rail(joint, face):
+    assert not ploughed_off(joint, face)
+    return []
+
+
 @sentence(rf"rails and stiles, N mm deep, from N mm to N mm from the {FACE}")
 def _edge_groove(joint, face):
     assert face == "outside"

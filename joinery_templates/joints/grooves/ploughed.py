@@ -100,12 +100,15 @@ _OTHER_END = (
 )
 
 
+_BARE = "Peel the paper off the inside faces first: it is needed no more. "
+
+
 def _plough_right_out(groove: CornerGroove) -> Step:
     """One that passes the narrower board by."""
     corner, name, wider = groove.corner, groove.channel.name, groove.corner.pair.wider
     verb = "plane" if name == "rebate" else "plough"
     words = (
-        f"On the inside face of {corner.named(wider)} alone, {_gauged(groove)}, "
+        f"{_BARE}On the inside face of {corner.named(wider)} alone, {_gauged(groove)}, "
         f"{corner.text(groove.depth)} deep: {verb} right out at this end. It passes "
         f"{corner.named(1 - wider)} by, so that what it holds can be pushed in from there when the "
         f"corner is glued, and reaches to its outside face. {_OTHER_END.format(name=name)}"
@@ -120,7 +123,8 @@ def _plough(groove: CornerGroove) -> Step:
     corner, channel, endings = groove.corner, groove.channel, groove.endings
     is_rebate = channel.name == "rebate"
     verb = "plane" if is_rebate else "plough"
-    words = [f"On both inside faces, {_gauged(groove)}, {corner.text(groove.depth)} deep."]
+    deep = corner.text(groove.depth)
+    words = [f"{_BARE}On both inside faces, {_gauged(groove)}, {deep} deep."]
     if is_rebate:
         words.append("Use a fillister plane, or a rebate plane against a fence.")
     for number, ending in enumerate(endings):

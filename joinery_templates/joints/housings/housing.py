@@ -133,7 +133,7 @@ def _housing(housing: Housing) -> Iterator[Step]:
         yield Step(
             Task.PLOUGH,
             "Plane the rebate",
-            "Once, when all housings are cut. "
+            "Once, when all housings are cut and the paper is peeled off. "
             "From end to end along the back edge of each side, on the inside face, "
             f"{text(housing.behind)} from the back edge and {text(housing.rebate_depth)} deep, "
             "with a fillister plane. The shelf ends where the rebate begins.",

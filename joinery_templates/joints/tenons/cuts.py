@@ -65,10 +65,11 @@ def bared_cheeks(tenon: Tenon) -> Iterator[Bared]:
 
 
 def _cheek(tenon: Tenon, face: Face, cuts: Iterable[Cut]) -> Bared:
-    """A cheek with its waste, which goes on from there through the tenon."""
+    """A cheek with its waste, which goes on from there through the tenon, and what is ploughed."""
+    ploughed = _channels(tenon, ZERO) if tenon.ploughed_off(face) else ()
     flat = (
         replace(cut, half_spaces=tuple(one for one in cut.half_spaces if any(one.normal[:2])))
-        for cut in cuts
+        for cut in (*cuts, *ploughed)
     )
     return Bared(
         tenon.rail,

@@ -54,14 +54,21 @@ def tenoning(tenon: Tenon) -> Iterator[Step]:
 def _on_cheeks(tenon: Tenon) -> Iterator[Step]:
     """The templates of cheeks, laid on while the tenon is as wide as the rail, as they are."""
     for face in tenon.bared:
+        past, over = "", "groove" if tenon.given.groove else "rebate"
+        if off := tenon.ploughed_off(face):
+            past = (
+                f"; at the reference edge it stands {tenon.text(off)} past the cheek, for there "
+                f"the {over} has taken the wood"
+            )
         yield Step(
             Task.LAY_ON,
             f"Lay on the tenon's {str(face).replace('face', 'cheek')}",
             "Trim the template along its outer lines, and lay what is above the shoulder's line on "
             f"the cheek towards the rail's {face}: its end flush with the tenon's end, its edges "
-            "in line with the rail's. Press it into the corner at the shoulder: what is below "
-            "stands up there, and is not stuck to the rail's face. Glue it, or tape it and prick "
-            f"it through at the small rings.{_pricked(tenon, face)} Then cut off what stands up.",
+            f"in line with the rail's{past}. Press it into the corner at the shoulder: what is "
+            "below stands up there, and is not stuck to the rail's face. Glue it, or tape it and "
+            f"prick it through at the small rings.{_pricked(tenon, face)} Then cut off what "
+            "stands up.",
         )
 
 

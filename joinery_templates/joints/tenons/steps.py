@@ -138,13 +138,14 @@ def _ploughing(tenon: Tenon) -> Step:
     if upright.is_leg:
         along = f"Along the rails' reference edges and the {upright.name}s' {upright.entered}s"
         fence = f"rails' outside faces and the legs' {upright.gauged}s"
+    peel = f"When all that is on the {name}s' paper is cut, peel it off. "
     deep, (low, high) = text(tenon.channel_depth), tenon.channel
     if given.groove:
         stile = f"; in the {name} from {text(low + back)} to {text(high + back)}" if back else ""
         return Step(
             Task.PLOUGH,
             "Plough the groove",
-            f"{along}, {deep} deep, from {text(low)} to "
+            f"{peel}{along}, {deep} deep, from {text(low)} to "
             f"{text(high)} from the outside face{stile}. Keep the plane's fence on the "
             f"{fence}, and {RUNS_THROUGH}. "
             f"Make the panel {text(2 * tenon.channel_depth)} larger than the space, less a hair "
@@ -153,7 +154,7 @@ def _ploughing(tenon: Tenon) -> Step:
     return Step(
         Task.PLOUGH,
         "Plane the rebate",
-        f"{along}, {deep} in from the edge, down to {text(low + back)} from the "
+        f"{peel}{along}, {deep} in from the edge, down to {text(low + back)} from the "
         f"{name}'s {upright.gauged}. Plane it before you saw any shoulder: "
         "the inside one is longer by as much.",
     )

@@ -132,6 +132,18 @@ class Tenon(Proportions, frozen=True, dict=True):
         start = self.sides[0][0] if groove.from_outside is None else groove.from_outside
         return start, start + (groove.width or self.mortise_width)
 
+    def ploughed_off(self, face: Face) -> Fraction:
+        """How far from the reference edge a cheek begins, where groove or rebate took its edge.
+
+        Args:
+            face: of the rail, that the cheek looks the way of.
+        """
+        low, high = self.channel
+        is_gone = low < self.cheeks[-1][1] <= high
+        if face is Face.OUTSIDE:
+            is_gone = low <= self.cheeks[0][0] < high
+        return self.channel_depth if is_gone else ZERO
+
     # Wedges
 
     @property
