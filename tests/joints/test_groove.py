@@ -5,7 +5,7 @@ from fractions import Fraction
 import pytest
 
 from joinery_templates.errors import InputError
-from joinery_templates.joint import Joint
+from joinery_templates.joint import Joint, Task
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import read_parameters
@@ -351,3 +351,12 @@ def test_a_groove_in_the_rebate_is_refused():
         with pytest.raises(InputError) as caught:
             joint(**raw)
         assert [finding.code for finding in caught.value.findings] == ["groove-in-rebate"]
+
+
+@pytest.mark.parametrize("raw", [{"groove": GROOVE}, {"rebate": {"width": 5, "depth": 5}}])
+def test_no_plane_runs_over_paper(raw):
+    """The wraps are still on the inside faces when all is cut, and no line of theirs is needed."""
+    steps = [one for one in joint(**raw).steps if one.task is Task.PLOUGH]
+    assert steps
+    for step in steps:
+        assert step.words.startswith("Peel the paper off the inside faces first: ")

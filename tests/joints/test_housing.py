@@ -96,6 +96,7 @@ def test_a_stopped_and_shouldered_housing_before_a_rebate_by_hand():
     assert "13 mm from the front edge and 5 mm from the end" in told
     assert "a tongue 12 mm thick is left" in told
     assert "8 mm from the back edge and 7 mm deep" in told
+    assert "Once, when all housings are cut and the paper is peeled off. From end to end" in told
 
 
 @st.composite
