@@ -29,7 +29,7 @@ from joinery_templates.joints.catalogue import known_kind
 from joinery_templates.joints.upright import OPPOSITE
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Board, Face
-from joinery_templates.wood.cut import HalfSpace
+from joinery_templates.wood.cut import HalfSpace, Stretch
 from joinery_templates.wood.solid import box, remaining
 
 Channel = frozenset[HalfSpace]
@@ -196,10 +196,13 @@ def runs_out(
         where: at which end of the board that is.
         units: that figures are told in.
     """
-    place = length_text(there.along + there.part.reach, units)
-    if not there.is_end and (span := hidden(there, channel)):
-        place = f"in the mortise there, {between(span, units)}"
-    remedy = f"Stop it {place} from that end"
+    place, start = length_text(there.along + there.part.reach, units), "that end"
+    if isinstance(there.part, Stretch):
+        place = f'where "{there.mate.board.name}" comes, {place}'
+        if span := hidden(there, channel):
+            place = f"in the mortise there, {between(span, units)}"
+        start = start if there.is_measured else _line_there(there, there.part.line) or start
+    remedy = f"Stop it {place} from {start}"
     if can_have(name, there):
         remedy += f", or {same(name)}"
     return advice(
@@ -209,6 +212,13 @@ def runs_out(
         OURS,
         f"{remedy}.",
     )
+
+
+def _line_there(there: Standing, line: str) -> str:
+    """What a place is measured from in a joint that nobody told how far it is from the end."""
+    mate = there.one.joint.members[1 - there.member]
+    side, _, _ = line.removeprefix(f"{mate.role}'s ").partition(" at ")
+    return side and f'the {side} of "{mate.part.board.name}"'
 
 
 def can_have(name: str, one: Standing) -> bool:

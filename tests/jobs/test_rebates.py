@@ -1,5 +1,7 @@
 """A rebate along a board, and the board's other joints: worked by hand on one carcase side."""
 
+import re
+
 import pytest
 
 from joinery_templates.jobs.reader import read_job
@@ -280,3 +282,41 @@ def test_a_halving_can_have_no_groove_and_is_not_told_to_be_given_one():
     text = text.replace('rail = "mid"\nstile = "stile"', 'rail = "rail"\nstile = "mid"')
     found = [one for one in read_job(text).findings if "at its other end" in one.message]
     assert [one.remedy for one in found] == ["Stop it 51.5 mm from that end."]
+
+
+@pytest.mark.parametrize(
+    ("kind", "more", "place"),
+    [
+        # The bar is 30 wide and its far edge 300 from the end: the rebate comes to it at 330.
+        ("mortise-and-tenon", "at = 300", "330 mm from that end"),
+        ("halving", 'form = "tee"\nat = 300', "330 mm from that end"),
+        # In the middle of 640 its far edge is at 305, 30 mm before its reference edge.
+        ("mortise-and-tenon", "middle = true", "335 mm from that end"),
+        # Nobody told how far it is from the end: 30 mm from there would be wrong.
+        ("mortise-and-tenon", "", '30 mm from the far edge of "bar"'),
+        ("halving", 'form = "tee"', '30 mm from the far edge of "bar"'),
+    ],
+)
+def test_a_rebate_that_shows_at_a_bar_is_stopped_where_the_bar_comes(kind, more, place):
+    text = f"""\
+units = "mm"
+boards.rail = {{ width = 60, thickness = 24, length = 380 }}
+boards.stile = {{ width = 60, thickness = 24, length = 640 }}
+boards.bar = {{ width = 30, thickness = 24, length = 380 }}
+[[joints]]
+kind = "mortise-and-tenon"
+corners = ["A", "B"]
+rail = "rail"
+stile = "stile"
+rebate = {{ width = 8 }}
+at = 20
+[[joints]]
+kind = "{kind}"
+corners = [{{ name = "Left", like = "D" }}, {{ name = "Right", like = "C" }}]
+rail = "bar"
+stile = "stile"
+{more}
+"""
+    (found,) = [one for one in read_job(text).findings if one.code == "rebate-shows"]
+    remedy = re.split(r"[.]$|, or give", found.remedy)[0]
+    assert remedy == f'Stop it where "bar" comes, {place}'
