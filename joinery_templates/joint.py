@@ -5,13 +5,13 @@ A joint's file turns parameters into a `Joint`; nothing after it asks what kind 
 
 from collections.abc import Iterator
 from enum import StrEnum
-from fractions import Fraction
 from functools import cached_property
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.errors import Finding
+from joinery_templates.exact import Fraction
 from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.cut import Part, Place, Vector
 from joinery_templates.wood.placement import Placement

@@ -2,10 +2,8 @@
 
 import re
 from collections.abc import Collection, Iterable, Iterator, Sequence
-from fractions import Fraction
 from functools import lru_cache
 from itertools import product
-from math import ceil
 
 from msgspec.structs import replace
 
@@ -42,7 +40,7 @@ from joinery_templates.drawings.slanted_faces import CLEAR, slanted_outline, sla
 from joinery_templates.drawings.trimming import EDGE, HOLD, RIM, across, outline, trimmed
 from joinery_templates.drawings.waste_words import waste_in_label, waste_words
 from joinery_templates.drawings.wrap import wrap
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction, ceil
 from joinery_templates.joint import Placed
 from joinery_templates.wood.board import EDGES, Face
 from joinery_templates.wood.cut import Part

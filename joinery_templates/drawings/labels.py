@@ -1,8 +1,6 @@
 """What is written on a pattern: which board, corner, end and face, which edge, which way up."""
 
 from collections.abc import Sequence
-from fractions import Fraction
-from math import ceil
 from operator import ne
 
 from msgspec.structs import replace
@@ -22,6 +20,7 @@ from joinery_templates.drawings.lettering import (
 from joinery_templates.drawings.look import BODY, HEADING, NAMES, TITLE
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.waste_words import waste_in_label
+from joinery_templates.exact import Fraction, ceil
 from joinery_templates.joint import Placed
 from joinery_templates.lengths import Units, told_text
 from joinery_templates.wood.board import Board, Face

@@ -1,7 +1,6 @@
 """The setting-out strip: every mark of a row, to be laid along the line that it belongs to."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from fractions import Fraction
 
 from joinery_templates.drawings.figure import Figure, Pattern, Role, Text, box, cross, line
 from joinery_templates.drawings.fingerprint import JOB
@@ -19,6 +18,7 @@ from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.walk import why_not
 from joinery_templates.drawings.with_words import MARGIN, with_words
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import REFERENCE_EDGE, At, Member, Placed, SettingOut
 from joinery_templates.lengths import Units, told_text
 from joinery_templates.wood.board import BROAD, EDGES, Face

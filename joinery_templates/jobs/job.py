@@ -1,11 +1,10 @@
 """What a job file says, read and checked."""
 
-from fractions import Fraction
-
 from msgspec import Struct, field
 from msgspec.structs import replace
 
 from joinery_templates.errors import Finding
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.angles import joints_made
 from joinery_templates.joint import Corner, Joint, Placed
 from joinery_templates.joints.tools import Tools

@@ -5,7 +5,6 @@ those that are mirror images, share a rod.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from fractions import Fraction
 from functools import partial
 
 from msgspec.structs import replace
@@ -13,7 +12,7 @@ from msgspec.structs import replace
 from joinery_templates.drawings.labels import UPRIGHT_ENDS, up_end
 from joinery_templates.drawings.rod import Band, Rod
 from joinery_templates.drawings.waste_words import depth_words
-from joinery_templates.exact import ONE, ZERO
+from joinery_templates.exact import ONE, ZERO, Fraction
 from joinery_templates.jobs.job import BROKEN, NO_RODS, Job
 from joinery_templates.jobs.standing import Standing, by_board, corner_names, flats, pieces
 from joinery_templates.joints.upright import TOP

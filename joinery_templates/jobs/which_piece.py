@@ -7,12 +7,12 @@ between legs, whose reference edge is down, a stretcher would come from below.
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from fractions import Fraction
 from itertools import chain, combinations, product
 
 from msgspec.structs import replace
 
 from joinery_templates.errors import OURS, Finding, advice, mistake
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.standing import (
     Standing,

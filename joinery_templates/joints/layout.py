@@ -1,13 +1,12 @@
 """What every family's layout stands on: two boards, their joint put together, and plain wood."""
 
 from collections.abc import Iterable, Iterator
-from fractions import Fraction
 from typing import Any, ClassVar
 
 from msgspec import Struct
 
 from joinery_templates.errors import Finding, refuse
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.joint import (
     Clearing,
     Detail,

@@ -1,11 +1,10 @@
 """What is said alike of many joints: slopes, lines, templates, and boards measured again."""
 
 from collections.abc import Mapping, Sequence
-from fractions import Fraction
 
 from msgspec import Struct
 
-from joinery_templates.exact import degrees_of
+from joinery_templates.exact import Fraction, degrees_of
 from joinery_templates.lengths import decimal_text
 
 

@@ -11,6 +11,7 @@ from joinery_templates.drawings.figure import Align
 from joinery_templates.drawings.lettering import LINE_PITCH, SHARE_BEFORE, Lettering, Row
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import CLEAR, Ground
+from joinery_templates.exact import as_float
 from joinery_templates.joint import REFERENCE_EDGE
 from joinery_templates.pictures.pieces import Piece
 from joinery_templates.pictures.seen import Frame, Line, Seen, Segment, less, visible
@@ -46,7 +47,7 @@ OVER_OTHERS, BEST = 1, 3
 Spot = tuple[float, float]
 Pointer = tuple[Spot, Spot]
 """A line from a spot of what it names to the words."""
-_BEFORE = {align: float(share) for align, share in SHARE_BEFORE.items()}
+_BEFORE = {align: as_float(share) for align, share in SHARE_BEFORE.items()}
 
 
 class Block(Struct, frozen=True):
@@ -286,14 +287,14 @@ class Writer:
         self._ground.keep(*_box(block, at, align))
         below = at[1] + block.height / 2
         for row in block.rows:
-            below -= float(row[1] * LINE_PITCH)
+            below -= as_float(row[1] * LINE_PITCH)
             # The letters stand in the middle of their line.
-            base = below + float(row[1] * (LINE_PITCH - 1) / 2)
+            base = below + as_float(row[1] * (LINE_PITCH - 1) / 2)
             self.said.append(Said(row, (at[0], base), align))
 
     def _block(self, rows: Sequence[Row]) -> Block:
-        width = max(float(self._lettering.width(*row)) for row in rows)
-        return Block(tuple(rows), width, sum(float(cap * LINE_PITCH) for _, cap, _ in rows))
+        width = max(as_float(self._lettering.width(*row)) for row in rows)
+        return Block(tuple(rows), width, sum(as_float(cap * LINE_PITCH) for _, cap, _ in rows))
 
 
 def _cross(one: tuple[Spot, Spot], other: tuple[Spot, Spot]) -> bool:

@@ -1,7 +1,6 @@
 """The plan on the first page: as long and as wide as the boards, with the corners that are cut."""
 
 import re
-from fractions import Fraction
 from functools import cache
 from math import hypot
 from pathlib import Path
@@ -10,6 +9,7 @@ import pytest
 
 from joinery_templates.drawings.figure import Align, Figure, Role
 from joinery_templates.drawings.labels import up_end
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.order_of_work import orders_of_work
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.rods import rods

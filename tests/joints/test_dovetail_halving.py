@@ -1,11 +1,11 @@
 """The dovetailed halving: worked cases, a handbook's rules, what is refused and advised."""
 
-from fractions import Fraction
 from math import isclose
 
 import pytest
 from msgspec.structs import replace
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.joints.halvings.dovetail_halving import KIND
 from joinery_templates.joints.halvings.dovetail_shape import (

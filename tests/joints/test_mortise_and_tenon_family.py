@@ -1,7 +1,6 @@
 """Haunched, wedged, draw-bored and other tenons: handbooks, solids, a whole door, refusals."""
 
 import math
-from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -11,6 +10,7 @@ from manifold3d import Manifold
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.joint import Joint
 from joinery_templates.joints.catalogue import known_kind

@@ -1,12 +1,12 @@
 """Joints worked by hand: requests as a person writes them, and the lines on their faces."""
 
 from collections.abc import Callable, Iterable
-from fractions import Fraction
 
 import pytest
 from msgspec.structs import replace
 
 from joinery_templates.errors import Finding, InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.joints.kind import Kind, Request
 from joinery_templates.joints.parameter import read_parameters

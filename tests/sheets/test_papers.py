@@ -1,12 +1,11 @@
 """How people name paper, what is found, and what is refused."""
 
-from fractions import Fraction
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.lengths import Units
 from joinery_templates.sheets.papers import Family, Paper, find_paper, known_papers
 

@@ -4,9 +4,8 @@ All are common practice, no source; the bevels are computed from the solids.
 """
 
 from collections.abc import Callable, Iterator
-from fractions import Fraction
 
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.corners.interlocked import InterlockedCorner
 from joinery_templates.joints.corners.layout import (

@@ -18,13 +18,12 @@ those at the tails' own ends.
 """
 
 from collections.abc import Iterator
-from fractions import Fraction
 from itertools import pairwise
 
 from msgspec.structs import replace
 
 from joinery_templates.errors import COMMON
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.joint import Joint, LengthSetting, SettingOut, Step, Task
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import pair_of

@@ -1,10 +1,9 @@
 """What is refused and advised at any crossing of two boards, and its order of work."""
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 
 from joinery_templates.errors import OURS, Finding, advice
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.checks import only_with, too_short
 from joinery_templates.joints.halvings.crossing import CORNER, CROSS, RAILS, STILES, TEE, Crossing

@@ -1,9 +1,9 @@
 """Advice on a dovetailed halving, and the order of work with the layout's own figures."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.checks import loose_fit, unusual_slope
 from joinery_templates.joints.halvings.dovetail_shape import (

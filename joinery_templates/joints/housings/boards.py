@@ -1,11 +1,10 @@
 """A shelf let into a side, whatever the housing: the boards, and what is refused and advised."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from typing import Any, ClassVar
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
-from joinery_templates.exact import ONE, ZERO
+from joinery_templates.exact import ONE, ZERO, Fraction
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.joints.kind import BoardRole
 from joinery_templates.joints.layout import Layout

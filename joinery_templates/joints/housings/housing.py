@@ -1,9 +1,9 @@
 """The housing, or dado: through or stopped, for a whole shelf or for a tongue on its end."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Clearing, LengthSetting, Pose, Size, Step, Task
 from joinery_templates.joints.checks import loose_fit, too_short
 from joinery_templates.joints.gauge import gauge

@@ -17,12 +17,11 @@ one side of the tail comes in towards the front, by 1 in so many.
 """
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from msgspec.structs import replace
 
 from joinery_templates import joint
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.housings import sliding_checks
 from joinery_templates.joints.housings.boards import DADO, SAWN_FROM, SIDE

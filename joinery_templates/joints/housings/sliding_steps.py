@@ -1,8 +1,8 @@
 """The order of work for a sliding dovetail, with the layout's own figures."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.housings.boards import SAWN_FROM
 from joinery_templates.joints.housings.tail import FACES, SlidingTail

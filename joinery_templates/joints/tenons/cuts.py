@@ -1,12 +1,11 @@
 """The wood that leaves a rail for its tenons, and a stile for its mortises."""
 
 from collections.abc import Iterable, Iterator
-from fractions import Fraction
 from itertools import pairwise, repeat
 
 from msgspec.structs import replace
 
-from joinery_templates.exact import ONE, ZERO
+from joinery_templates.exact import ONE, ZERO, Fraction
 from joinery_templates.joints.tenons.proportions import Span
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.upright import LEGS, TOP
