@@ -13,6 +13,7 @@ BASE = {"errors", "lengths"}
 MAY_IMPORT = {
     "errors": set(),
     "exact": set(),
+    "libraries": set(),
     "lengths": {"errors"},
     "wood": set(),
     "joint": {"errors", "wood"},
@@ -20,7 +21,7 @@ MAY_IMPORT = {
     "drawings": BASE | {"wood", "joint"},
     "pictures": BASE | {"wood", "joint", "drawings"},
     "sheets": BASE | {"drawings"},
-    "pdf": BASE | {"drawings", "sheets"},
+    "pdf": BASE | {"libraries", "drawings", "sheets"},
     "measure": {"errors", "lengths"},
     "printers": BASE | {"sheets", "measure"},
     "jobs": BASE | {"wood", "joint", "joints", "drawings", "sheets", "printers"},

@@ -12,7 +12,7 @@ from math import floor, inf
 
 from joinery_templates.drawings.figure import HATCHES, Point, Stroke, Text
 from joinery_templates.drawings.lettering import ASCENT, DESCENT, SHARE_BEFORE, Lettering
-from joinery_templates.exact import Fraction, as_float
+from joinery_templates.exact import Fraction
 
 CLEAR = 0.45
 """Paper between words and what stands beside them, in mm: half a baseline and a little air."""
@@ -25,8 +25,8 @@ CELL = 15.0
 MOST_PLACES = 24
 """So many places are tried along a line, or a few more."""
 
-_BEFORE = {align: as_float(share) for align, share in SHARE_BEFORE.items()}
-_BELOW, _ABOVE = as_float(DESCENT), as_float(ASCENT)
+_BEFORE = {align: float(share) for align, share in SHARE_BEFORE.items()}
+_BELOW, _ABOVE = float(DESCENT), float(ASCENT)
 
 Length = Fraction | float
 Spot = tuple[Length, Length]
@@ -66,7 +66,7 @@ class Ground:
     def rule(self, start: Spot, end: Spot) -> None:
         """Nothing is written on the line between two points from now on."""
         (x, y), (x1, y1) = start, end
-        x, y, x1, y1 = as_float(x), as_float(y), as_float(x1), as_float(y1)
+        x, y, x1, y1 = float(x), float(y), float(x1), float(y1)
         left, right = (x, x1) if x < x1 else (x1, x)
         low, high = (y, y1) if y < y1 else (y1, y)
         box = left, low, right, high
@@ -116,7 +116,7 @@ class Ground:
         for texts, by in ways:
             if texts is not known:
                 known, boxes = texts, [self._written(text) for text in texts]
-            dx, dy = as_float(by[0]), as_float(by[1])
+            dx, dy = float(by[0]), float(by[1])
             there = ((box[0] + dx, box[1] + dy, box[2] + dx, box[3] + dy) for box in boxes)
             if all(map(self._is_free, there)):
                 moved = tuple(text.moved(*by) for text in texts)
@@ -130,11 +130,11 @@ class Ground:
 
     def is_clear(self, low: Spot, high: Spot) -> bool:
         """Whether nothing stands in the box between two corners, nor close to it."""
-        return self._is_free((*low, *high))
+        return self._is_free(_box(low, high))
 
     def has_room(self, low: Spot, high: Spot) -> bool:
         """Whether words may stand in the box between two corners, clear of others on their line."""
-        return self._is_free((*low, *high), (BESIDE, CLEAR))
+        return self._is_free(_box(low, high), (BESIDE, CLEAR))
 
     def has_air(self, text: Text, air: float) -> bool:
         """Whether nothing stands within so many mm of words."""
@@ -155,11 +155,11 @@ class Ground:
 
     def _written(self, text: Text) -> _Box:
         """The box that words fill."""
-        x, y, cap = as_float(text.at[0]), as_float(text.at[1]), as_float(text.cap)
+        x, y, cap = float(text.at[0]), float(text.at[1]), float(text.cap)
         of = (text.words, cap, text.bold)
         width = self._widths.get(of)
         if width is None:
-            width = as_float(self._lettering.width(text.words, text.cap, text.bold))
+            width = float(self._lettering.width(text.words, text.cap, text.bold))
             self._widths[of] = width
         left = -width * _BEFORE[text.align]
         right, low, high = left + width, -cap * _BELOW, cap * _ABOVE
@@ -175,9 +175,7 @@ class Ground:
         for cell in _cells(box):
             self._words[cell].append(box)
 
-    def _is_free(
-        self, box: tuple[Length, Length, Length, Length], air: tuple[float, float] = (CLEAR, CLEAR)
-    ) -> bool:
+    def _is_free(self, box: _Box, air: tuple[float, float] = (CLEAR, CLEAR)) -> bool:
         """Whether nothing stands in a box, nor close to it, nor words within so much air."""
         wider = _wider(box)
         left, low, right, high = wider
@@ -210,15 +208,13 @@ def outwards(wish: Fraction, low: Fraction, high: Fraction) -> list[Fraction]:
 
 
 def _box(one: Spot, other: Spot) -> _Box:
-    x, y, x1, y1 = as_float(one[0]), as_float(one[1]), as_float(other[0]), as_float(other[1])
+    x, y, x1, y1 = float(one[0]), float(one[1]), float(other[0]), float(other[1])
     left, right = (x, x1) if x < x1 else (x1, x)
     low, high = (y, y1) if y < y1 else (y1, y)
     return left, low, right, high
 
 
-def _wider(
-    box: tuple[Length, Length, Length, Length], aside: float = CLEAR, up: float = CLEAR
-) -> _Box:
+def _wider(box: _Box, aside: float = CLEAR, up: float = CLEAR) -> _Box:
     """A box with the air that words want round them."""
     return box[0] - aside, box[1] - up, box[2] + aside, box[3] + up
 

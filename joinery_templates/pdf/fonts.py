@@ -16,7 +16,7 @@ from joinery_templates.drawings.direction import (
 )
 from joinery_templates.errors import MachineError, mistake
 from joinery_templates.exact import Fraction, as_float, rounded
-from joinery_templates.pdf.libraries import by_themselves
+from joinery_templates.libraries import by_themselves
 
 REGULAR = "DejaVuSansCondensed"
 BOLD = "DejaVuSansCondensed-Bold"

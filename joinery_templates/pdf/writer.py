@@ -16,8 +16,8 @@ from joinery_templates.drawings.figure import DIRECTION, Figure, Point, Stroke, 
 from joinery_templates.drawings.lettering import ASCENT, DESCENT, SHARE_BEFORE
 from joinery_templates.drawings.look import GROUND, PENS
 from joinery_templates.exact import Fraction, as_float
+from joinery_templates.libraries import by_themselves
 from joinery_templates.pdf.fonts import BOLD, REGULAR, DejaVu, load, printable, runs, size_pt
-from joinery_templates.pdf.libraries import by_themselves
 from joinery_templates.sheets.correction import NO_MAP, PageMap
 from joinery_templates.sheets.page import Booklet, Bookmark, Window
 
@@ -50,7 +50,7 @@ _POINTS = Fraction(360, 127)
 
 def points(length: Fraction) -> float:
     """Millimetres in points of 1/72 in: the only rounding between the job and the file."""
-    return as_float(length * _POINTS)
+    return float(length * _POINTS)
 
 
 def _place_pt(point: Point) -> str:
