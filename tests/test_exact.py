@@ -13,7 +13,12 @@ from joinery_templates.exact import (
     TANGENT_BOUND,
     Fraction,
     as_float,
+    ceil,
     degrees_of,
+    exactly,
+    floor,
+    rounded,
+    simplified,
     square_root,
     tangent,
 )
@@ -142,5 +147,15 @@ def test_printed_angles_lead_back_to_their_slopes(run, angle):
     assert abs(tangent(Fraction(str(angle))) - 1 / Fraction(run)) < Fraction(1, 10**5)
 
 
-def test_the_nearest_float_is_the_one_that_python_divides_to():
-    assert all(as_float(Fraction(n, 49)) == n / 49 for n in range(-100, 100))
+@given(st.fractions(), st.integers(1, 10**6))
+def test_whole_numbers_and_floats_are_pythons_own_and_as_python_works_them_out(python, most):
+    ours = exactly(python)
+    told = [floor(ours), ceil(ours), rounded(ours), as_float(ours), simplified(ours, most)]
+    assert told == [
+        math.floor(python),
+        math.ceil(python),
+        round(python),
+        python.numerator / python.denominator,
+        python.limit_denominator(most),
+    ]
+    assert [type(one) for one in told] == [int, int, int, float, Fraction]
