@@ -25,7 +25,7 @@ from joinery_templates.pictures.pieces import (
     seen_among,
     zone,
 )
-from joinery_templates.pictures.seen import Box, Frame, Seen, Segment, visible
+from joinery_templates.pictures.seen import Box, Frame, InFront, Segment, in_front, visible
 from joinery_templates.pictures.stages import View, WorkedPiece, finished, views, with_waste
 from joinery_templates.pictures.words import Said, Spot, Writer
 from joinery_templates.wood.board import BROAD, Face
@@ -286,7 +286,7 @@ class Pictures:
         for board in edges[1:]:
             writer.reference_edge(*board)
         along = (line for one, frame, _ in scene.pieces for line in grain(one, frame, self._shown))
-        flowing = (line for one in visible(along, faces) for _, line in ruled(one, scale))
+        flowing = (line for one in visible(along, in_front(faces)) for _, line in ruled(one, scale))
         thin = (*writer.clear(flowing), *writer.pointers)
         dots = (((x - DOT / 2, y), (x + DOT / 2, y)) for (x, y), _ in writer.pointers)
         fine = (*((Role.THIN, line) for line in thin), *((Role.DOT, dot) for dot in dots))
@@ -324,14 +324,14 @@ def _across(joint: Joint, thick: Fraction) -> Fraction | None:
 
 def _drawn(scene: _Scene) -> Sequence[Drawn]:
     """All lines of a picture, its waste hatched."""
-    faces = [face for one, *_ in scene.pieces for face in one.faces]
+    faces = in_front(face for one, *_ in scene.pieces for face in one.faces)
     lines = [line for *_, own in scene.pieces for line in own]
     for one, *_ in scene.pieces:
         lines += _hatched(one, faces, scene.scale)
     return [one for line in lines for one in ruled(line, scene.scale)]
 
 
-def _hatched(one: Piece, faces: Sequence[Seen], scale: float) -> list[Segment]:
+def _hatched(one: Piece, faces: InFront, scale: float) -> list[Segment]:
     """The waste of a piece, hatched in the first way that is seen as such, else in the last."""
     lines: list[Segment] = []
     for pitch, rise in HATCHING:

@@ -16,6 +16,7 @@ from joinery_templates.pictures.seen import (
     Segment,
     contoured,
     edges,
+    in_front,
     seen,
     visible,
 )
@@ -124,7 +125,8 @@ def piece(worked: WorkedPiece, frame: Frame, shown: Shown) -> Piece:
         for flat, face in zip(found, faces, strict=True):
             if face.name in lined and (line := chord(flat, plane)):
                 lines += _over(face, line, frame, Line.GUIDE)
-    return Piece(worked, faces, tuple(contoured(visible(lines, faces), faces)))
+    own = in_front(faces)
+    return Piece(worked, faces, tuple(contoured(visible(lines, own), own)))
 
 
 def _lined(part: Part, seen: Collection[str]) -> set[str]:
@@ -146,12 +148,12 @@ def seen_among(pieces: Sequence[Piece], pressed: float = 0.0) -> Iterator[list[S
     """
     for one in pieces:
         # What it hides of itself is left out already.
-        others = [
+        others = in_front(
             face.lowered(STEEPEST * pressed)
             for other in pieces
             if other is not one
             for face in other.faces
-        ]
+        )
         yield list(contoured(visible(one.lines, others), others))
 
 
