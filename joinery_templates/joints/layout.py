@@ -9,12 +9,15 @@ from msgspec import Struct
 from joinery_templates.errors import Finding, refuse
 from joinery_templates.exact import ZERO
 from joinery_templates.joint import (
+    FACES,
+    WRAP,
     Clearing,
     Detail,
     Joint,
     LengthSetting,
     Loose,
     Member,
+    Placed,
     Pose,
     SettingOut,
     Size,
@@ -23,6 +26,7 @@ from joinery_templates.joint import (
     other_end,
 )
 from joinery_templates.joints.kind import BoardRole, Request
+from joinery_templates.joints.words import END_LAID_ON, LAID_FLAT, NAMED_END
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.cut import (
@@ -90,6 +94,26 @@ class Layout(Struct, frozen=True):
             f" Inside, the {thick} is the thicker and stands {self.text(abs(more))} past the "
             f"{thin}."
         )
+
+    @property
+    def up_end(self) -> str:
+        """The end of the second board that its line is measured from, as far as corners tell it."""
+        _, second = self.members()
+        ends = {Placed(second, corner).up_end for corner in self.request.corners}
+        if len(ends) == 1:
+            return ends.pop()
+        return NAMED_END if second.part.is_lying else second.part.up
+
+    @property
+    def has_faces(self) -> bool:
+        """Whether an end's faces have templates, folded or flat, and not the end grain alone."""
+        return not {WRAP, FACES}.isdisjoint(self.request.views)
+
+    def laid_on(self, folded: str) -> str:
+        """How templates are laid on an end: `folded` says it of those that fold over it."""
+        if WRAP in self.request.views:
+            return folded
+        return LAID_FLAT if self.has_faces else END_LAID_ON
 
     def text(self, length: Fraction) -> str:
         """A length in the person's units."""

@@ -15,7 +15,7 @@ def tenoning(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.LAY_ON,
         f"Lay on {tenon.named(0)}",
-        f"{fold_over()}{'' if tenon.cheeks[0][0] else _pricked(tenon, Face.OUTSIDE)}",
+        tenon.laid_on(fold_over()) + ("" if tenon.cheeks[0][0] else _pricked(tenon, Face.OUTSIDE)),
     )
     lightly = " At the far edge knife it lightly: the haunch stays." if tenon.given.haunch else ""
     faces = _sawn(tenon) if tenon.is_bare else "the faces"
