@@ -10,6 +10,7 @@ from joinery_templates.errors import Finding, refuse
 from joinery_templates.exact import ZERO
 from joinery_templates.joint import (
     FACES,
+    REFERENCE_EDGE,
     WRAP,
     Clearing,
     Detail,
@@ -26,7 +27,7 @@ from joinery_templates.joint import (
     other_end,
 )
 from joinery_templates.joints.kind import BoardRole, Request
-from joinery_templates.joints.words import END_LAID_ON, LAID_FLAT, NAMED_END
+from joinery_templates.joints.words import END_LAID_ON, LAID_FLAT, fold_over
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.cut import (
@@ -95,24 +96,23 @@ class Layout(Struct, frozen=True):
             f"{thin}."
         )
 
-    @property
-    def up_end(self) -> str:
-        """The end of the second board that its line is measured from, as far as corners tell it."""
-        _, second = self.members()
-        ends = {Placed(second, corner).up_end for corner in self.request.corners}
+    def up_end(self, number: int) -> str:
+        """The end of a board that its line is measured from, as far as corners tell it."""
+        member = [*self.members()][number]
+        ends = {Placed(member, corner).up_end for corner in self.request.corners}
         if len(ends) == 1:
             return ends.pop()
-        return NAMED_END if second.part.is_lying else second.part.up
+        return "end that its template names" if member.part.is_lying else member.part.up
 
     @property
     def has_faces(self) -> bool:
         """Whether an end's faces have templates, folded or flat, and not the end grain alone."""
         return not {WRAP, FACES}.isdisjoint(self.request.views)
 
-    def laid_on(self, folded: str) -> str:
-        """How templates are laid on an end: `folded` says it of those that fold over it."""
+    def laid_on(self, folded: str = "") -> str:
+        """How templates are laid on an end; `folded` says it of those that fold otherwise."""
         if WRAP in self.request.views:
-            return folded
+            return folded or fold_over(self.reference or REFERENCE_EDGE)
         return LAID_FLAT if self.has_faces else END_LAID_ON
 
     def text(self, length: Fraction) -> str:

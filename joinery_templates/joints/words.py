@@ -3,8 +3,6 @@
 from collections.abc import Sequence
 from fractions import Fraction
 
-from msgspec import Struct
-
 from joinery_templates.exact import degrees_of
 from joinery_templates.lengths import decimal_text
 
@@ -36,38 +34,20 @@ PEEL = (
 )
 
 
-class EitherWay(Struct, frozen=True):
-    """What is said of two sorts of piece, where a joint may not know which it is part of.
-
-    Attributes:
-        both: of either.
-        joined: where boards are joined at both ends.
-        free: where they are joined at one.
-    """
-
-    both: str
-    joined: str
-    free: str
-
-    def said(self, is_joined: bool | None) -> str:
-        """What is said where that is known, or is not."""
-        return {None: self.both, True: self.joined, False: self.free}[is_joined]
-
-
-ONE_BY_ONE = EitherWay(
-    ": where it is joined at both ends, first one on both boards that meet it, then the other on "
-    "both at once; where at one end, on the board that meets it",
-    ": first one on both boards that meet it, then the other on both at once",
-    " the board that meets it",
-)
-"""How the first boards go on, by that board's ends."""
-SQUARED_UP = EitherWay(
-    "the diagonals are equal, or in an open piece that it is as wide at its open end as at the "
-    "joint",
-    "the diagonals are equal",
-    "the piece is as wide at its open end as at the joint",
-)
-"""What a piece is tested by; closed is one whose boards are all joined at both ends."""
+ONE_BY_ONE = {
+    None: ": where it is joined at both ends, first one on both boards that meet it, then the "
+    "other on both at once; where at one end, on the board that meets it",
+    True: ": first one on both boards that meet it, then the other on both at once",
+    False: " the board that meets it",
+}
+"""How the first boards go on, by whether that board is joined at both its ends."""
+SQUARED_UP = {
+    None: "the diagonals are equal, or in an open piece that it is as wide at its open end as at "
+    "the joint",
+    True: "the diagonals are equal",
+    False: "the piece is as wide at its open end as at the joint",
+}
+"""What a piece is tested by, by whether all its boards are joined at both ends."""
 PLACE_CHOSEN = ", at a place that you choose"
 PLACED_ALIKE = f"{PLACE_CHOSEN}, alike on both of a pair"
 """Where on a board another comes, which nobody told."""
@@ -115,7 +95,6 @@ FACE_ON_ARRIS = (
 """How the flat templates of an end that slants go on after that of the end grain."""
 
 
-NAMED_END = "end that its template names"
 _FLAT = f"Trim the templates along their outer lines. First {TAPED_FIRST}."
 LAID_FLAT = (
     f"{_FLAT} {THEN_FACES.capitalize()}; glue them, or tape them and prick through the small rings."
@@ -124,7 +103,7 @@ END_LAID_ON = f"{_FLAT} {CARRIED_ON}"
 """How flat templates are laid on where none that folds is printed."""
 
 
-def fold_over(edge: str = "reference edge") -> str:
+def fold_over(edge: str) -> str:
     """How a wrap is laid on a board's end; `edge` is what is laid flush."""
     return (
         "Trim the template along its outer lines and crease both folds over a rule, printed side "

@@ -21,7 +21,6 @@ from joinery_templates.joints.words import (
     FACE_ON_ARRIS,
     FALLS_IN,
     PEEL,
-    fold_over,
     measure_again,
 )
 from joinery_templates.wood.board import EDGES, Face
@@ -359,7 +358,7 @@ def lay_on(corner: CornerLayout, number: int, more: str) -> Step:
         number: of the board.
         more: what comes of it, such as the check by `setting_out_strip`.
     """
-    words = corner.laid_on(fold_over())
+    words = corner.laid_on()
     if corner.pair.is_slanted:
         askew = ", square to the line of the end and not along the board's edges"
         words = _LAY_ON_FACES.format(

@@ -36,7 +36,7 @@ from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.sources import NOYES_50_AND_51
 from joinery_templates.joints.spread import bolder_and_finer_tails
-from joinery_templates.joints.words import BESIDE, fold_over, slope_text
+from joinery_templates.joints.words import BESIDE, slope_text
 from joinery_templates.wood.cut import BoardEnd, Cut, Stage, Surface, at_least, at_most
 
 HALF_RULE = f"half of the thinner board, rounded to a gauge setting ({NOYES_50_AND_51})"
@@ -71,7 +71,7 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
         Step(
             Task.LAY_ON,
             f"Lay the templates on {corner.named(0)} and {corner.named(1)}",
-            f"{corner.laid_on(fold_over())} Where you pricked, knife the pins' sides on the inside "
+            f"{corner.laid_on()} Where you pricked, knife the pins' sides on the inside "
             f"face of {corner.named(1)} now, from ring to ring. The tails are knifed later, from "
             "the pins.",
         ),

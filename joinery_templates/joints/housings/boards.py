@@ -201,7 +201,7 @@ class ShelfInSide(Layout, frozen=True):
         place = self.given.at
         if place is None:
             return PLACE_CHOSEN
-        return f", {self.text(place)} from the {self.up_end}"
+        return f", {self.text(place)} from the {self.up_end(1)}"
 
     def depth_rule(self) -> Iterator[str]:
         """How a depth was decided that nobody gave."""

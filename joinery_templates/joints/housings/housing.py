@@ -12,18 +12,12 @@ from joinery_templates.joints.housings.trench import Housing, Parameters
 from joinery_templates.joints.kind import Example, Kind
 from joinery_templates.joints.layout import pose
 from joinery_templates.joints.sources import JOYCE, NOYES
-from joinery_templates.joints.words import (
-    BESIDE,
-    PEEL,
-    beside,
-    dashed_line,
-    fold_over,
-    measure_again,
-)
+from joinery_templates.joints.words import BESIDE, PEEL, beside, dashed_line, measure_again
 
 WIDTH = f"{NOYES}, pp. 157-158: as wide as the shelf itself, which is laid on"
 FULL = f"{JOYCE}, chapter on housings: it takes the full thickness; a groove takes a tongue"
 CALLED = ", the shelf's upper face the outside face and its lower face the inside face"
+"""On the templates."""
 DEEPEST_SHOULDER = Fraction(1, 2)
 """A shelf that loses more of its thickness hangs on a weak tongue (our judgement)."""
 
@@ -33,9 +27,7 @@ def _order_of_work(housing: Housing) -> Iterator[Step]:
     yield from _marking(housing)
     yield from _housing(housing)
     yield from _shelf_end(housing)
-    bearing = " End grain holds little: what carries the shelf is the lower wall."
-    if housing.is_partition:
-        bearing = ""
+    bears = " End grain holds little: what carries the shelf is the lower wall."
     yield Step(
         Task.FIT,
         "Fit",
@@ -48,7 +40,8 @@ def _order_of_work(housing: Housing) -> Iterator[Step]:
         "Glue",
         "Lay one side down, inside face up. Brush glue on the bottom and both walls of every "
         "housing, press each shelf in, and lower the other side on. Clamp "
-        f"across the sides with a stiff block over each joint. Check both diagonals.{bearing}",
+        "across the sides with a stiff block over each joint. Check both diagonals."
+        f"{'' if housing.is_partition else bears}",
     )
 
 
@@ -82,8 +75,8 @@ def _marking(housing: Housing) -> Iterator[Step]:
         Task.LAY_ON,
         f"Lay on {housing.named(1)}",
         f"Lay the inside face's template with the {dashed_line(is_cut=True)} on the squared line, "
-        f"▲ towards the {housing.up_end}, flush with the front edge; glue it, or tape it and prick "
-        f"it through at the small rings. Do the same with {shown} how deep it goes.",
+        f"▲ towards the {housing.up_end(1)}, flush with the front edge; glue it, or tape it and "
+        f"prick it through at the small rings. Do the same with {shown} how deep it goes.",
     )
     if not housing.given.shoulder:
         yield Step(
@@ -145,7 +138,7 @@ def _shelf_end(housing: Housing) -> Iterator[Step]:
     text, depth, lower = housing.text, housing.text(housing.depth), housing.shelf_faces[1]
     if not housing.parts[0].cuts:
         return
-    yield Step(Task.LAY_ON, f"Lay on {housing.named(0)}", housing.laid_on(fold_over("front edge")))
+    yield Step(Task.LAY_ON, f"Lay on {housing.named(0)}", housing.laid_on())
     if housing.start:
         level = ", level with the tongue's shoulder" if housing.given.shoulder else ""
         yield Step(

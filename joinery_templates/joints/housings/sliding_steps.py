@@ -12,13 +12,13 @@ from joinery_templates.joints.words import (
     PEEL,
     beside,
     dashed_line,
-    fold_over,
     measure_again,
     slope_text,
 )
 from joinery_templates.lengths import INCH, Units, decimal_text
 
 CALLED = "; the shelf's upper face is its outside face, its lower face the inside face"
+"""On the templates."""
 BACK = "at the shelf's back edge"
 SHAVING = {Units.MM: Fraction(1, 10), Units.INCH: INCH / 256}
 GLUED = {Units.MM: Fraction(50), Units.INCH: 2 * INCH}
@@ -48,9 +48,9 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
         Task.LAY_ON,
         f"Lay on {tail.named(1)}",
         f"Lay the inside face's template with the {dashed_line(0 not in tail.sloping)} on the "
-        f"squared line, ▲ towards the {tail.up_end}, flush with the front edge; glue it, or tape "
-        f"it and prick it through at the small rings. Do the same with the one for {edges}: it "
-        "shows the section.",
+        f"squared line, ▲ towards the {tail.up_end(1)}, flush with the front edge; glue it, or "
+        f"tape it and prick it through at the small rings. Do the same with the one for {edges}: "
+        "it shows the section.",
     )
     if tail.given.stop:
         yield Step(
@@ -110,8 +110,7 @@ def _tail_steps(tail: SlidingTail) -> Iterator[Step]:
     yield Step(
         Task.LAY_ON,
         f"Lay on {tail.named(0)}",
-        f"Gauge {tail.text(tail.depth)} from the end on {faces}. {FALLS_IN} "
-        f"{tail.laid_on(fold_over('front edge'))}",
+        f"Gauge {tail.text(tail.depth)} from the end on {faces}. {FALLS_IN} {tail.laid_on()}",
     )
     yield Step(
         Task.SAW_FIRST,

@@ -11,13 +11,7 @@ from joinery_templates.joints.tenons import rail_steps, stile_steps
 from joinery_templates.joints.tenons.cuts import LINE
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.upright import MARKS_OF_LEGS, TOP
-from joinery_templates.joints.words import (
-    PEEL,
-    PLACE_CHOSEN,
-    dashed_line,
-    listed,
-    measure_again,
-)
+from joinery_templates.joints.words import PEEL, PLACE_CHOSEN, dashed_line, listed, measure_again
 
 
 def order_of_work(tenon: Tenon) -> Iterator[Step]:
