@@ -67,11 +67,6 @@ class Request(Struct, frozen=True):
     views: tuple[str, ...] = (WRAP,)
     around: Surroundings = Surroundings()
 
-    @property
-    def letters(self) -> str:
-        """The corners' letters, as "AB"; empty where they are not told."""
-        return "".join(corner.like for corner in self.corners)
-
 
 class BoardRole(Struct, frozen=True):
     """A board's part in a joint: its name in job files and in words."""

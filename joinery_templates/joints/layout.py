@@ -280,7 +280,7 @@ class RailAndStile(Layout, frozen=True):
     @property
     def is_at_both_ends(self) -> bool:
         """Whether every rail has the joint at both its ends, as far as corners tell."""
-        letters = self.request.letters
+        letters = {corner.like for corner in self.request.corners if corner.like}
         return all(other_end(letter, self.runs_across) in letters for letter in letters)
 
 
