@@ -27,8 +27,6 @@ from joinery_templates.wood.board import Board, Face
 
 Ways = tuple[str, str, str]
 GRAIN = "grain ↕"
-UPRIGHT_ENDS = {"A": "top end", "B": "top end", "C": "bottom end", "D": "bottom end"}
-"""Which end of a stile is nearer to a corner; reference edges of rails face into the frame."""
 GAP = Fraction(2)
 BESIDE_COPY = Fraction(6)
 """Kept free beside each of several copies: a seam between two, with its overlap, cuts neither."""
@@ -196,20 +194,12 @@ def ways(placed: Placed, face: Face) -> Ways:
     """Which way round the pattern lies: what stands at its left, in its middle, at its right."""
     if placed.is_loose:
         return "", GRAIN, "▲ end of the stock"
-    up = "" if face is Face.END_GRAIN else f"▲ {up_end(placed)}"
+    up = "" if face is Face.END_GRAIN else f"▲ {placed.up_end}"
     grain = GRAIN if up else ""
     reference = placed.member.reference
     named = f"reference edge = {reference}" if reference else "reference edge"
     on_left = not seen_mirrored(face, placed.hand)
     return (f"◄ {named}", grain, up) if on_left else (up, grain, f"{named} ►")
-
-
-def up_end(placed: Placed) -> str:
-    """What lies up, on the board and on the paper."""
-    part, letter = placed.member.part, placed.corner.like
-    if part.is_lying and letter:
-        return str(placed.hand)
-    return (part.is_upright and UPRIGHT_ENDS.get(letter)) or part.up
 
 
 def _above(figure: Figure, ways: Ways, tight: bool, setup: DrawingSetup) -> Figure:

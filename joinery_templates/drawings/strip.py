@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from joinery_templates.drawings.figure import Figure, Pattern, Role, Text, box, cross, line
 from joinery_templates.drawings.fingerprint import JOB
-from joinery_templates.drawings.labels import named_together, up_end
+from joinery_templates.drawings.labels import named_together
 from joinery_templates.drawings.lettering import DESCENT, LINE_PITCH, Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.own_rows import (
@@ -191,7 +191,7 @@ def _which_way(row: SettingOut, placed: Sequence[Placed]) -> str:
 
 def _way(placed: Sequence[Placed], to_end: bool) -> str:
     """Towards the end that lies up, or away from it."""
-    ends = {up_end(one) for one in placed}
+    ends = {one.up_end for one in placed}
     end = ends.pop() if len(ends) == 1 else placed[0].member.part.up
     return f"{'towards' if to_end else 'away from'} the {end}"
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from msgspec.structs import replace
 
-from joinery_templates.drawings.board_patterns import VIEWS, views
+from joinery_templates.drawings.board_patterns import views
 from joinery_templates.drawings.figure import Pattern, Role, Text
 from joinery_templates.drawings.lettering import text_corners
 from joinery_templates.drawings.plan import Junction, corner_plan
@@ -16,7 +16,7 @@ from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.wrap import wrap
 from joinery_templates.exact import Fraction
 from joinery_templates.jobs.reader import read_job
-from joinery_templates.joint import Corner, Joint, Member, Placed
+from joinery_templates.joint import VIEWS, Corner, Joint, Member, Placed
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.lengths import Units, teller
 from joinery_templates.pdf.fonts import DejaVu

@@ -70,9 +70,9 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
         Step(
             Task.LAY_ON,
             f"Lay the templates on {corner.named(0)} and {corner.named(1)}",
-            f"{corners.LAY_ON} Where you pricked, knife the pins' sides on the inside face of "
-            f"{corner.named(1)} now, from ring to ring. The tails are knifed "
-            "later, from the pins.",
+            f"{corner.laid_on()} Where you pricked, knife the pins' sides on the inside "
+            f"face of {corner.named(1)} now, from ring to ring. The tails are knifed later, from "
+            "the pins.",
         ),
         _rebate(corner),
         _pins(corner),

@@ -151,7 +151,7 @@ class Frame(OnEnd, frozen=True):
             along=at,
             is_paired=not at and not is_leg,
             on_leg=is_leg,
-            is_upright=not is_leg,
+            is_upright=not (is_leg or self.request.first_in_front),
         )
         return self.end(), stile
 

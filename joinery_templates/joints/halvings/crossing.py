@@ -252,7 +252,7 @@ class Crossing(RailAndStile, frozen=True, dict=True):
             up=past_far_edge(mate),
             hands=BESIDE_RAIL if self.given.form == TEE else FAR_EDGE_AT,
             along=self.along(number),
-            is_upright=number == STILES,
+            is_upright=number == STILES and self.runs_across,
         )
 
     def along(self, number: int) -> Fraction | None:

@@ -14,9 +14,7 @@ from joinery_templates.joints.words import (
     PLACED_ALIKE,
     beside,
     dashed_line,
-    fold_over,
     measure_again,
-    past_far_edge,
 )
 from joinery_templates.lengths import INCH, Units, decimal_text
 
@@ -189,8 +187,8 @@ def _place(crossing: Crossing) -> Step:
         if not crossing.is_end(number) and along:
             told.append(
                 f"On the reference edge of {board} measure {crossing.text(along)} from the "
-                f"{past_far_edge(mate)}: there the {mate}'s far edge comes. Square a pencil line "
-                f"from there across {faces} and both edges."
+                f"{crossing.up_end(number)}: there the {mate}'s far edge comes. Square a pencil "
+                f"line from there across {faces} and both edges."
             )
         elif not crossing.is_end(number):
             meets = "comes" if crossing.is_square else "meets the reference edge"
@@ -215,7 +213,7 @@ def _lay_on(crossing: Crossing, number: int) -> Step:
     board, mate = crossing.named(number), crossing.named(1 - number)
     heading = f"Lay on {board}"
     if crossing.is_end(number):
-        laid = fold_over()
+        laid = crossing.laid_on()
         if crossing.is_slotted(number):
             laid = (
                 "Trim the templates along their outer lines and lay each on the face that it "

@@ -116,7 +116,7 @@ def shaping(corner: MitreCorner, lay_on: str = "") -> Iterator[Step]:
     yield Step(
         Task.LAY_ON,
         f"Lay the templates on {corner.named(0)} and {corner.named(1)}",
-        f"{first}{lay_on or f'{FOLD_EACH} {rings}'}",
+        f"{first}{lay_on or f'{corner.laid_on(FOLD_EACH)} {rings}'}",
     )
     yield Step(
         Task.MITRE,

@@ -195,7 +195,7 @@ def stile_part(tenon: Tenon) -> Stretch:
         line=LINE,
         up=TOP if on_leg else f"end past the {LINE}",
         hands=LEGS if on_leg else HANDS,
-        is_upright=not on_leg,
+        is_upright=tenon.runs_across and not on_leg,
         along=tenon.along,
         is_paired=not (tenon.given.middle or on_leg),
         on_leg=on_leg,
