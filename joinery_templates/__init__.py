@@ -12,7 +12,11 @@ Nothing else in the package is meant to be called from outside.
 
 from typing import TYPE_CHECKING, Any
 
-from joinery_templates.errors import Finding, InputError, JoineryError, MachineError
+from joinery_templates.libraries import empty
+
+# msgspec, loaded here, would load that for two names which Python's own typing has too.
+with empty("typing_extensions"):
+    from joinery_templates.errors import Finding, InputError, JoineryError, MachineError
 
 if TYPE_CHECKING:
     from joinery_templates.jobs.job import Job

@@ -1,7 +1,6 @@
 """The way through the house, one stage a line: job, joints, patterns, sheets, PDF."""
 
 from collections.abc import Callable, Iterator, Sequence
-from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
@@ -12,6 +11,7 @@ from joinery_templates.drawings.figure import Figure, Pattern
 from joinery_templates.drawings.lettering import Lettering, wrapped
 from joinery_templates.drawings.look import BODY
 from joinery_templates.errors import Finding, advice
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.job import Job
 from joinery_templates.sheets.bind import Contents, Reading, bind, text_width
 from joinery_templates.sheets.correction import Correction

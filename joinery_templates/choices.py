@@ -1,7 +1,6 @@
 """Several layouts of one joint, to choose between by eye: each is a job file of its own."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from fractions import Fraction
 from itertools import product
 from string import ascii_uppercase
 
@@ -9,6 +8,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.errors import Finding, InputError, refusal
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.kept_tools import exact_text
 from joinery_templates.jobs.overrides import joint_changed

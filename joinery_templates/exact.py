@@ -1,7 +1,19 @@
-"""Roots and tangents as rationals, so that lengths stay exact up to the PDF writer."""
+"""Exact numbers: rationals, and their roots and tangents, up to the PDF writer."""
 
 import math
-from fractions import Fraction
+from numbers import Rational
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    import fractions
+
+    Fraction = fractions.Fraction
+else:
+    # It answers as Python's own does, in a tenth of the time; but what it gives for whole
+    # numbers are not Python's, and as a float it is rounded down: see `floor` and `as_float`.
+    import gmpy2
+
+    Fraction = gmpy2.mpq
 
 ZERO, ONE = Fraction(0), Fraction(1)
 
@@ -17,10 +29,40 @@ _TERMS = 40
 _TANGENT_GRID = 10**12
 
 
-def nearest(value: Fraction | float) -> float:
-    """What `float` gives; of a Fraction in less than half the time."""
-    over, under = value.as_integer_ratio()
-    return over / under
+def exactly(number: Rational) -> Fraction:
+    """A rational of any make."""
+    return Fraction(int(number.numerator), int(number.denominator))
+
+
+def as_float(value: Fraction | float) -> float:
+    """The float that is nearest to a number."""
+    if isinstance(value, float):
+        return value
+    return int(value.numerator) / int(value.denominator)
+
+
+def floor(value: Fraction) -> int:
+    """The next whole number that is not above."""
+    return int(value // 1)
+
+
+def ceil(value: Fraction) -> int:
+    """The next whole number that is not below."""
+    return -int(-value // 1)
+
+
+def rounded(value: Fraction) -> int:
+    """The nearest whole number, of two the even one."""
+    return int(round(value))  # noqa: RUF046 - not Python's own
+
+
+def simplified(value: Fraction | float, most: int) -> Fraction:
+    """The rational nearest to a number of all whose denominators are no larger than `most`."""
+    from fractions import Fraction as OfPython
+
+    exact = Fraction(value)
+    near = OfPython(int(exact.numerator), int(exact.denominator)).limit_denominator(most)
+    return Fraction(near)
 
 
 def square_root(value: Fraction) -> Fraction:
@@ -32,7 +74,7 @@ def square_root(value: Fraction) -> Fraction:
     Returns:
         The exact root where it is rational, else a rational within `ROOT_BOUND` of it.
     """
-    product = value.numerator * value.denominator
+    product = int(value.numerator * value.denominator)
     root = math.isqrt(product)
     if root * root == product:
         return Fraction(root, value.denominator)
@@ -54,7 +96,7 @@ def tangent(angle_deg: Fraction) -> Fraction:
         ValueError: the angle is steeper; reject it where it is read.
     """
     if abs(angle_deg) >= 89:
-        raise ValueError(f"an angle of {float(angle_deg)} degrees is too steep for a tangent")
+        raise ValueError(f"an angle of {as_float(angle_deg)} degrees is too steep for a tangent")
     angle = round(abs(angle_deg) * _PI / 180 * _SCALE)
     sums = [0, 0]  # cosine, sine
     term = _SCALE
@@ -68,4 +110,4 @@ def tangent(angle_deg: Fraction) -> Fraction:
 
 def degrees_of(rise: Fraction, run: Fraction) -> float:
     """The angle whose tangent is rise / run, in degrees, for telling and not for drawing."""
-    return math.degrees(math.atan2(float(rise), float(run)))
+    return math.degrees(math.atan2(as_float(rise), as_float(run)))

@@ -1,11 +1,10 @@
 """A job's exact layout as plain data: numbers, words, lists and tables, ready for JSON."""
 
-from fractions import Fraction
 from typing import Any
 
 from msgspec import to_builtins
 
-from joinery_templates.exact import degrees_of
+from joinery_templates.exact import Fraction, as_float, degrees_of
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.joint import Clearing, Member
 from joinery_templates.joints.tool_fit import chisel_for
@@ -116,4 +115,4 @@ def _clearing(clearing: Clearing, tools: Tools) -> dict[str, Any]:
 
 
 def _exact(length: Fraction) -> dict[str, Any]:
-    return {"mm": float(length), "exact_mm": str(length), "inches": inch_text(length)}
+    return {"mm": as_float(length), "exact_mm": str(length), "inches": inch_text(length)}

@@ -5,18 +5,23 @@ A joint's file turns parameters into a `Joint`; nothing after it asks what kind 
 
 from collections.abc import Iterator
 from enum import StrEnum
-from fractions import Fraction
 from functools import cached_property
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.errors import Finding
+from joinery_templates.exact import Fraction
 from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.cut import Part, Place, Vector
 from joinery_templates.wood.placement import Placement
 
 REFERENCE_EDGE = "reference edge"
+WRAP, FACES, END_GRAIN = "wrap", "faces", "end-grain"
+VIEWS = (WRAP, FACES, END_GRAIN)
+"""Ways to draw an end: folded over it, each face by itself, or the end grain alone."""
+UPRIGHT_ENDS = {"A": "top end", "B": "top end", "C": "bottom end", "D": "bottom end"}
+"""Which end of a stile is nearer to a corner; reference edges of rails face into the frame."""
 
 
 class Member(Struct, frozen=True):
@@ -450,6 +455,14 @@ class Placed(Struct, frozen=True):
     def place(self) -> Place:
         """Where on its board it stands."""
         return self.member.part.place(self.hand)
+
+    @property
+    def up_end(self) -> str:
+        """What lies up, on the board and on the paper."""
+        part, letter = self.member.part, self.corner.like
+        if part.is_lying and letter:
+            return str(self.hand)
+        return (part.is_upright and UPRIGHT_ENDS.get(letter)) or part.up
 
     @property
     def is_loose(self) -> bool:

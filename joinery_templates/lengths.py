@@ -10,10 +10,11 @@ import unicodedata
 from collections.abc import Callable
 from decimal import ROUND_HALF_UP, Decimal
 from enum import StrEnum
-from fractions import Fraction
 from functools import lru_cache, partial
+from numbers import Rational
 
 from joinery_templates.errors import InputError, refusal
+from joinery_templates.exact import Fraction, as_float, exactly, rounded
 
 INCH = Fraction(127, 5)
 FOOT = 12 * INCH
@@ -102,7 +103,9 @@ def read_number(given: object) -> Fraction:
         match = re.fullmatch(rf"([-+]?)({_NUMBER})", _plain(given))
         if match:
             return (-1 if match[1] == "-" else 1) * _mixed(match[2])
-    if isinstance(given, int | Decimal | Fraction) and _is_number(given):
+    if isinstance(given, Rational) and _is_number(given):
+        return exactly(given)
+    if isinstance(given, Decimal) and _is_number(given):
         return Fraction(given)
     message = f"{_shown(given)} is not a plain number."
     raise refusal("number-unreadable", message, "Write digits, such as 1.25.")
@@ -116,7 +119,7 @@ def _is_number(given: object) -> bool:
     """Whether a value is a number that can be held exactly without filling the memory."""
     if isinstance(given, Decimal):
         return given.is_finite() and (not given or abs(given.adjusted()) <= _LARGEST_POWER)
-    return isinstance(given, int | Fraction) and not isinstance(given, bool)
+    return isinstance(given, Rational) and not isinstance(given, bool)
 
 
 def _read_text(text: str, units: Units) -> Fraction:
@@ -168,7 +171,9 @@ def _unreadable(given: object) -> InputError:
 
 def _shown(given: object) -> str:
     """What was given, in quotes and cut short."""
-    if isinstance(given, int | Fraction) and max(abs(given.numerator), given.denominator) > _HUGE:
+    if isinstance(given, Rational) and any(
+        abs(int(part)) > _HUGE for part in (given.numerator, given.denominator)
+    ):
         return "a number of more than 40 digits"
     text = given if isinstance(given, str) else str(given)
     return repr(text if len(text) <= _LONGEST_TEXT else text[:_LONGEST_TEXT] + "…")
@@ -180,7 +185,7 @@ def decimal_text(value: Fraction, places: int) -> str:
     In hundredths, what is just below a half tenth shows it: ``≈11.547``, not ``≈11.55``, whose
     nearest tenth is another (see `as_told`).
     """
-    scaled = round(value * 10**places)
+    scaled = rounded(value * 10**places)
     exact = abs(value) * 100
     if places == 2 and exact < abs(scaled) > 100 and abs(scaled) % 10 == 5:
         below = min(round(10 * exact), 10 * abs(scaled) - 1)
@@ -188,8 +193,8 @@ def decimal_text(value: Fraction, places: int) -> str:
     sign = "-" if scaled < 0 else ""
     whole, rest = divmod(abs(scaled), 10**places)
     decimals = f"{rest:0{places}d}".rstrip("0") if places else ""
-    rounded = "" if Fraction(scaled, 10**places) == value else "≈"
-    return f"{rounded}{sign}{whole}{'.' if decimals else ''}{decimals}"
+    mark = "" if Fraction(scaled, 10**places) == value else "≈"
+    return f"{mark}{sign}{whole}{'.' if decimals else ''}{decimals}"
 
 
 def mm_text(length: Fraction, places: int = 2) -> str:
@@ -206,7 +211,7 @@ def inch_text(length: Fraction) -> str:
     """
     inches = abs(length) / INCH
     sign = "-" if length < 0 else ""
-    decimals = f"{float(inches):.3f}"
+    decimals = f"{as_float(inches):.3f}"
     nearest = Fraction(round(inches * FINEST_RULE), FINEST_RULE)
     near_enough = abs(inches - nearest) <= HALF_A_THOUSANDTH
     if not nearest and not near_enough:

@@ -1,7 +1,6 @@
 """What a job prints: from its joints to patterns, to what is read, and to the first page's top."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from fractions import Fraction
 from itertools import chain
 from typing import TYPE_CHECKING
 
@@ -30,6 +29,7 @@ from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.strip import strip, strip_heading
 from joinery_templates.drawings.walk import walk_patterns
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.cutting_list import cutting_list, prints
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.order_of_work import orders_of_work

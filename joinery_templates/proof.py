@@ -2,9 +2,9 @@
 
 import math
 from collections.abc import Callable, Iterator
-from fractions import Fraction
 
 from joinery_templates.drawings.figure import HATCHES, Point, Role, Stroke
+from joinery_templates.exact import Fraction, as_float
 from joinery_templates.measure.compare import ExpectedPage, ExpectedStroke
 from joinery_templates.measure.plane import Segment
 from joinery_templates.sheets.page import Booklet, Box, Window
@@ -61,7 +61,7 @@ def _seen(stroke: Stroke, view: Box) -> tuple[Point, Point] | None:
     if shares is None:
         return None
     low, high = shares
-    run, rise = (float(b - a) for a, b in zip(stroke.start, stroke.end, strict=True))
+    run, rise = (as_float(b - a) for a, b in zip(stroke.start, stroke.end, strict=True))
     if (high - low) * math.hypot(run, rise) < SHORTEST:
         return None
     return _between(stroke, low), _between(stroke, high)
@@ -76,4 +76,4 @@ def _between(stroke: Stroke, share: float) -> Point:
 
 
 def _segment(start: Point, end: Point) -> Segment:
-    return Segment(float(start[0]), float(start[1]), float(end[0]), float(end[1]))
+    return Segment(as_float(start[0]), as_float(start[1]), as_float(end[0]), as_float(end[1]))

@@ -1,10 +1,10 @@
 """Joints of which nothing is told but the boards, and what must not be said of them."""
 
-from fractions import Fraction
 from itertools import product
 from random import Random
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.kind import Kind, Request
 from joinery_templates.joints.parameter import Quantity, read_parameters
 from joinery_templates.joints.tools import Tools

@@ -2,9 +2,9 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from fractions import Fraction
 from random import Random
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.parameter import Parameter, Quantity
 from joinery_templates.lengths import INCH, Units
 

@@ -1,9 +1,9 @@
 """Settings and numbers that the property tests of every room share."""
 
-from fractions import Fraction
-
 from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
+
+from joinery_templates.exact import Fraction
 
 _TIMES = 1 if settings().derandomize else 8
 """A run with fresh cases (`--hypothesis-profile fresh`) is long and plays more of them."""

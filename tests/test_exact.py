@@ -3,7 +3,6 @@
 import importlib.util
 import math
 from decimal import Decimal, localcontext
-from fractions import Fraction
 
 import pytest
 from hypothesis import given
@@ -12,13 +11,19 @@ from hypothesis import strategies as st
 from joinery_templates.exact import (
     ROOT_BOUND,
     TANGENT_BOUND,
+    Fraction,
+    as_float,
+    ceil,
     degrees_of,
-    nearest,
+    exactly,
+    floor,
+    rounded,
+    simplified,
     square_root,
     tangent,
 )
 
-ANGLES = st.fractions(min_value=Fraction("-88.99"), max_value=Fraction("88.99"))
+ANGLES = st.fractions(min_value="-88.99", max_value="88.99")
 
 
 def decimal_root(value: Decimal) -> Decimal:
@@ -56,7 +61,7 @@ def encloses_root(root: Fraction, value: Fraction, bound: Fraction) -> bool:
     return (root * (1 - bound)) ** 2 < value < (root * (1 + bound)) ** 2
 
 
-@given(st.fractions(min_value=Fraction(1, 10**12), max_value=10**12))
+@given(st.fractions(min_value="1/1000000000000", max_value=10**12))
 def test_square_root_keeps_its_bound(value):
     root = square_root(value)
     assert root**2 == value or encloses_root(root, value, ROOT_BOUND)
@@ -142,5 +147,15 @@ def test_printed_angles_lead_back_to_their_slopes(run, angle):
     assert abs(tangent(Fraction(str(angle))) - 1 / Fraction(run)) < Fraction(1, 10**5)
 
 
-def test_the_nearest_float_is_the_one_that_python_divides_to():
-    assert all(nearest(Fraction(n, 49)) == n / 49 for n in range(-100, 100))
+@given(st.fractions(), st.integers(1, 10**6))
+def test_whole_numbers_and_floats_are_pythons_own_and_as_python_works_them_out(python, most):
+    ours = exactly(python)
+    told = [floor(ours), ceil(ours), rounded(ours), as_float(ours), simplified(ours, most)]
+    assert told == [
+        math.floor(python),
+        math.ceil(python),
+        round(python),
+        python.numerator / python.denominator,
+        python.limit_denominator(most),
+    ]
+    assert [type(one) for one in told] == [int, int, int, float, Fraction]

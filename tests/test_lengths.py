@@ -1,13 +1,13 @@
 """Lengths are read exactly as written, and never printed as exact when they are not."""
 
 from decimal import Decimal
-from fractions import Fraction
 
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.lengths import (
     LONGEST,
     Units,
@@ -20,12 +20,12 @@ from joinery_templates.lengths import (
     told_text,
 )
 
-LENGTHS = st.fractions(min_value=1 - LONGEST, max_value=LONGEST - 1)
+LENGTHS = st.fractions(min_value=-99_999, max_value=99_999)
 
 NEAR_A_HALF_TENTH = st.builds(
     lambda tenths, off: tenths / Fraction(10) + Fraction(1, 20) + off,
     st.integers(-20_000, 20_000),
-    st.fractions(Fraction(-1, 100), Fraction(1, 100)),
+    st.fractions("-1/100", "1/100"),
 )
 """Where a figure that is rounded to hundredths first comes out at another tenth."""
 

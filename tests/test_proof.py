@@ -1,13 +1,13 @@
 """What a page is expected to show: whole lines, and a page that cuts one off is found out."""
 
 import re
-from fractions import Fraction
 from pathlib import Path
 
 import pytest
 from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import Figure, Role, line
+from joinery_templates.exact import Fraction
 from joinery_templates.measure.compare import compare_pages
 from joinery_templates.measure.document import open_document
 from joinery_templates.measure.strokes import page_strokes

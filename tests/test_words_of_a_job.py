@@ -1,12 +1,12 @@
 """Words that only a whole job can say: which ends are one piece's, and what waits for the glue."""
 
 import re
-from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
 from joinery_templates.drawings.figure import Figure, Together
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.patterns import bench_pages, boards, patterns, pictures, plans
 from joinery_templates.pdf.fonts import DejaVu

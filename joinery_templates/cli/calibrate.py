@@ -2,7 +2,6 @@
 
 import shlex
 import sys
-from fractions import Fraction
 from typing import Annotated
 
 import typer
@@ -14,6 +13,7 @@ from joinery_templates.cli.parameter_options import named_units
 from joinery_templates.cli.profile_words import profile_figures, profile_lines
 from joinery_templates.cli.sheet import sheet_frame, write_sheet
 from joinery_templates.errors import Finding, InputError, mistake, refusal, refuse
+from joinery_templates.exact import Fraction
 from joinery_templates.lengths import Units, read_length
 from joinery_templates.printers.readings import Readings, judged, read_reading
 from joinery_templates.printers.store import Profile, known_profiles, profile_file, text_with

@@ -2,7 +2,6 @@
 
 import textwrap
 from collections.abc import Iterator
-from fractions import Fraction
 from functools import partial
 
 from joinery_templates.build import booklet_of
@@ -11,6 +10,7 @@ from joinery_templates.cli.messages import say, say_json, tell_findings
 from joinery_templates.cli.options import AsJson, JobName, PaperName, UnitsName
 from joinery_templates.drawings.settings import setting_rows, size_rows
 from joinery_templates.drawings.sketch import WASTE, WOOD, sketched
+from joinery_templates.exact import Fraction
 from joinery_templates.figures import figures_of
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.overrides import Overrides

@@ -1,9 +1,8 @@
 """`papers`: the known paper sizes."""
 
-from fractions import Fraction
-
 from joinery_templates.cli.messages import say, say_json
 from joinery_templates.cli.options import AsJson
+from joinery_templates.exact import Fraction, as_float
 from joinery_templates.lengths import INCH, Units, inch_text, mm_text, read_length
 from joinery_templates.sheets.papers import known_papers
 
@@ -16,8 +15,8 @@ def papers(json: AsJson = False) -> None:
                 {
                     "name": p.name,
                     "family": str(p.family),
-                    "width_mm": float(p.width),
-                    "height_mm": float(p.height),
+                    "width_mm": as_float(p.width),
+                    "height_mm": as_float(p.height),
                 }
                 for p in known_papers()
             ]
@@ -33,4 +32,4 @@ def papers(json: AsJson = False) -> None:
 def _inches(length: Fraction) -> str:
     """Exact where a rule has such a line, else to a hundredth."""
     told = inch_text(length)
-    return told if read_length(told, Units.INCH) == length else f"{float(length / INCH):.2f} in"
+    return told if read_length(told, Units.INCH) == length else f"{as_float(length / INCH):.2f} in"

@@ -1,8 +1,8 @@
 """What a printer profile says, in words and in figures."""
 
-from fractions import Fraction
 from typing import Any
 
+from joinery_templates.exact import Fraction, as_float
 from joinery_templates.printers.store import Profile
 from joinery_templates.sheets.calibration import COARSE
 
@@ -14,22 +14,22 @@ def profile_figures(profile: Profile) -> dict[str, Any]:
         "name": profile.name,
         "date": profile.date,
         "paper": profile.paper,
-        "scale_across": float(verdict.across),
-        "scale_along": float(verdict.along),
-        "skew_degrees": float(verdict.skew_deg),
-        "scale_doubt": float(verdict.scale_doubt),
-        "skew_doubt_degrees": float(verdict.skew_doubt_deg),
-        "margins_mm": {side: float(width) for side, width in profile.margins},
+        "scale_across": as_float(verdict.across),
+        "scale_along": as_float(verdict.along),
+        "skew_degrees": as_float(verdict.skew_deg),
+        "scale_doubt": as_float(verdict.scale_doubt),
+        "skew_doubt_degrees": as_float(verdict.skew_doubt_deg),
+        "margins_mm": {side: as_float(width) for side, width in profile.margins},
     }
 
 
 def profile_lines(profile: Profile) -> list[str]:
     """A profile in words."""
     verdict = profile.verdict
-    doubt = 100 * float(verdict.scale_doubt)
+    doubt = 100 * as_float(verdict.scale_doubt)
 
     def scale(words: str, factor: Fraction) -> str:
-        error = 100 * (float(factor) - 1)
+        error = 100 * (as_float(factor) - 1)
         size = (
             "true to size"
             if not error
@@ -41,8 +41,8 @@ def profile_lines(profile: Profile) -> list[str]:
         ", measured ".join(filter(None, (f"{profile.name}, on {profile.paper}", profile.date))),
         scale("across", verdict.across),
         scale("along", verdict.along),
-        f"  skew     {float(verdict.skew_deg):.3f} degrees (good to "
-        f"{float(verdict.skew_doubt_deg):.3f} degrees)",
+        f"  skew     {as_float(verdict.skew_deg):.3f} degrees (good to "
+        f"{as_float(verdict.skew_doubt_deg):.3f} degrees)",
         f"  over 250 mm a corrected line is then right to about {verdict.length_left:.2f} mm in "
         f"its length and {verdict.square_left:.2f} mm in its direction",
     ]
@@ -52,6 +52,6 @@ def profile_lines(profile: Profile) -> list[str]:
     if not verdict.gains:
         lines.append("  the error is within the doubt of the reading: a correction gains nothing")
     if profile.margins:
-        reach = ", ".join(f"{side} {float(width):g} mm" for side, width in profile.margins)
+        reach = ", ".join(f"{side} {as_float(width):g} mm" for side, width in profile.margins)
         lines.append(f"  reaches to within: {reach}")
     return lines

@@ -8,6 +8,7 @@ from joinery_templates.cli.files import keep_settings
 from joinery_templates.cli.messages import mistakes_at_options, note, say, say_json
 from joinery_templates.cli.options import UNITS, AsJson, asked
 from joinery_templates.cli.parameter_options import as_written, named_units, sort_of_value
+from joinery_templates.exact import as_float
 from joinery_templates.jobs.kept_tools import kept_tools, text_with, tools_file, written
 from joinery_templates.jobs.tables import Written
 from joinery_templates.joints.parameter import parameter_of, read_parameters
@@ -90,8 +91,8 @@ def _figures(kept: Tools) -> dict[str, Any]:
     names = ("kerf", "smallest_pin", "gauge", "dividers")
     lengths = {name: getattr(kept, name) for name in names}
     return {
-        "chisels_mm": [float(width) for width in kept.chisels],
-        "bits_mm": [float(diameter) for diameter in kept.bits],
+        "chisels_mm": [as_float(width) for width in kept.chisels],
+        "bits_mm": [as_float(diameter) for diameter in kept.bits],
         **{f"{name}_mm": None if one is None else float(one) for name, one in lengths.items()},
         "slopes": [str(slope) for slope in kept.slopes],
         "kerf_shown": kept.kerf_shown,

@@ -6,11 +6,11 @@ gave follows where both of a board's ends are reached.
 """
 
 from collections.abc import Hashable, Iterable, Iterator, Sequence
-from fractions import Fraction
 
 from msgspec import Struct
 
 from joinery_templates.drawings.figure import Point
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Placed
 from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.placement import Placement

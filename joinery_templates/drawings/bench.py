@@ -1,7 +1,6 @@
 """The bench page: what is set on tools, what to take care of, and the order of work."""
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from itertools import pairwise
 
 from msgspec import Struct
@@ -24,6 +23,7 @@ from joinery_templates.drawings.figure import (
 from joinery_templates.drawings.lettering import DESCENT, Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING, TITLE
 from joinery_templates.drawings.settings import ToolSetting, size_rows, tool_settings
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint, Step
 from joinery_templates.lengths import Tell, as_told
 

@@ -2,10 +2,8 @@
 
 import re
 from collections.abc import Collection, Iterable, Iterator, Sequence
-from fractions import Fraction
 from functools import lru_cache
 from itertools import product
-from math import ceil
 
 from msgspec.structs import replace
 
@@ -30,7 +28,6 @@ from joinery_templates.drawings.labels import (
     heading,
     job_words,
     turned_words,
-    up_end,
     ways,
     which_face,
 )
@@ -42,8 +39,8 @@ from joinery_templates.drawings.slanted_faces import CLEAR, slanted_outline, sla
 from joinery_templates.drawings.trimming import EDGE, HOLD, RIM, across, outline, trimmed
 from joinery_templates.drawings.waste_words import waste_in_label, waste_words
 from joinery_templates.drawings.wrap import wrap
-from joinery_templates.exact import ZERO
-from joinery_templates.joint import Placed
+from joinery_templates.exact import ZERO, Fraction, ceil
+from joinery_templates.joint import END_GRAIN, FACES, WRAP, Placed
 from joinery_templates.wood.board import EDGES, Face
 from joinery_templates.wood.cut import Part
 from joinery_templates.wood.faces import laid_out
@@ -56,9 +53,6 @@ SLIMMEST = BODY * (ASCENT + DESCENT) + Fraction(2, 5)
 
 STOCK_END = ("▲ end of the stock",), ("▲ end of", "the stock"), ("▲ end",), ("▲",)
 """Where a loose piece's stock ends, in as many words as have room there."""
-
-WRAP, FACES, END_GRAIN = "wrap", "faces", "end-grain"
-VIEWS = (WRAP, FACES, END_GRAIN)
 
 
 def single_face(placed: Placed, face: Face, setup: DrawingSetup) -> Pattern:
@@ -218,14 +212,14 @@ def _edge_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
             Paragraph(which_face(placed, face), BODY),
             *(Paragraph(words, BODY) for words in more if words),
             Paragraph(job_words(BESIDE - 4, setup), BODY),
-            Paragraph(f"▲ {up_end(placed)} · {GRAIN}", BODY, bold=True),
+            Paragraph(f"▲ {placed.up_end} · {GRAIN}", BODY, bold=True),
             Paragraph(where, BODY, bold=True),
         ),
         BESIDE - 4,
         setup.lettering,
     )
     # What is trimmed away cannot say which way the rest lies.
-    up = () if part.folds or part.slant else (f"▲ {up_end(placed)}".removesuffix(" end"),)
+    up = () if part.folds or part.slant else (f"▲ {placed.up_end}".removesuffix(" end"),)
     told = (heading(placed), str(face), *up, side.replace(f"{Face.OUTSIDE}", "outside"), JOB)
     name = _short_name(told, placed.board.thickness, setup)
     lie = _lie(placed, face, part.reach + HOLD + name.height)

@@ -1,7 +1,6 @@
 """One of several layouts, full size, to be laid against the board: face, end grain and figures."""
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 
 from joinery_templates.drawings.face_view import Lie, drawn_face, lie_across, seen_mirrored
 from joinery_templates.drawings.figure import (
@@ -17,6 +16,7 @@ from joinery_templates.drawings.figure import (
 from joinery_templates.drawings.lettering import Paragraph, column
 from joinery_templates.drawings.look import BODY, TITLE
 from joinery_templates.drawings.setup import DrawingSetup
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint, Member
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import laid_out

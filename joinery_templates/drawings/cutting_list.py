@@ -1,7 +1,6 @@
 """The cutting list as a table, and which end of a board is which."""
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 
 from msgspec import Struct, structs
 
@@ -17,6 +16,7 @@ from joinery_templates.drawings.figure import (
 )
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY
+from joinery_templates.exact import Fraction
 
 GAP = Fraction(4)
 NARROWEST = Fraction(30)

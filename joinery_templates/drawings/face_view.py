@@ -8,13 +8,12 @@ top. One side is built; the other hand is its mirror image by one sign::
 """
 
 from collections.abc import Iterable, Iterator
-from fractions import Fraction
 
 from msgspec import Struct
 
 from joinery_templates.drawings.figure import Point, Role, Stroke, prick_point
 from joinery_templates.drawings.waste import hatched
-from joinery_templates.exact import ONE, ZERO
+from joinery_templates.exact import ONE, ZERO, Fraction
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import Surface
 from joinery_templates.wood.faces import FaceLayout, ends_of

@@ -7,13 +7,15 @@ millimetres from the box's lower left corner, y up.
 from bisect import bisect
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from enum import StrEnum
-from fractions import Fraction
 from functools import lru_cache
 from itertools import accumulate, chain, pairwise
 from math import cos, pi, sin
+from numbers import Rational
 
 from msgspec import Struct, json
 from msgspec.structs import replace
+
+from joinery_templates.exact import Fraction, exactly
 
 Point = tuple[Fraction, Fraction]
 
@@ -144,7 +146,10 @@ class Figure(Struct, frozen=True):
         """The contents shifted within the same box."""
         if not dx and not dy:
             return self
-        to = _shift(dx, dy)
+
+        def to(point: Point) -> Point:
+            return (point[0] + dx, point[1] + dy)
+
         return replace(
             self,
             strokes=tuple(Stroke(one.role, to(one.start), to(one.end)) for one in self.strokes),
@@ -204,42 +209,6 @@ class Pattern(Struct, frozen=True):
         return tuple(stroke for layer in self.layers for stroke in layer.strokes)
 
 
-def _shift(dx: Fraction, dy: Fraction) -> Callable[[Point], Point]:
-    """Moves points of one figure."""
-    across, up = _added(dx), _added(dy)
-    return lambda point: (across(point[0]), up(point[1]))
-
-
-def _added(distance: Fraction) -> Callable[[Fraction], Fraction]:
-    """Adds a distance to the coordinates of one figure, to each that it holds once.
-
-    Known by identity: lines meet at their ends and stand in rows, and a sum is slow.
-    """
-    if not distance:
-        return lambda at: at
-    known: dict[int, tuple[Fraction, Fraction]] = {}
-    more, parts = distance.as_integer_ratio()
-
-    def moved(at: Fraction) -> Fraction:
-        found = known.get(id(at))
-        if found is None:
-            # With what it is known by, which so keeps its identity to itself.
-            over, under = at.as_integer_ratio()
-            found = known[id(at)] = at, Fraction(over * parts + more * under, under * parts)
-        return found[1]
-
-    return moved
-
-
-@lru_cache(maxsize=4096)
-def in_parts(count: int, of: int) -> Fraction:
-    """So many of so many parts of a millimetre, of what was worked out in floats.
-
-    Kept: lines meet at their ends and end on straight sides, and a Fraction is slow to make.
-    """
-    return Fraction(count, of)
-
-
 def line(role: Role, x0: object, y0: object, x1: object, y1: object) -> Stroke:
     """A stroke from plain numbers."""
     return Stroke(role, (_exact(x0), _exact(y0)), (_exact(x1), _exact(y1)))
@@ -282,8 +251,8 @@ def circle(role: Role, at: Point, radius: Fraction) -> Iterator[Stroke]:
     x, y = at
     corners = [
         (
-            x + radius * in_parts(round(1000 * cos(turn)), 1000),
-            y + radius * in_parts(round(1000 * sin(turn)), 1000),
+            x + radius * Fraction(round(1000 * cos(turn)), 1000),
+            y + radius * Fraction(round(1000 * sin(turn)), 1000),
         )
         for turn in (2 * pi * number / ROUND for number in range(ROUND))
     ]
@@ -310,12 +279,12 @@ def joined(width: Fraction, height: Fraction, parts: Iterable[Figure]) -> Figure
 
 def distinct(strokes: Iterable[Stroke]) -> tuple[Stroke, ...]:
     """Strokes, each once."""
-    return tuple({in_bytes(stroke): stroke for stroke in strokes}.values())
+    return tuple(dict.fromkeys(strokes))
 
 
 def in_bytes(drawn: object) -> bytes:
-    """Strokes, or one, written exactly: alike where they are alike. Fractions hash slowly."""
-    return json.encode(drawn, enc_hook=Fraction.as_integer_ratio)
+    """Strokes and the like, written exactly."""
+    return json.encode(drawn, enc_hook=lambda one: (int(one.numerator), int(one.denominator)))
 
 
 def headed(heading: Figure, blocks: Iterable[Figure]) -> Iterator[Figure]:
@@ -490,6 +459,6 @@ def downwards(figures: Iterable[Figure]) -> Figure:
 def _exact(number: object) -> Fraction:
     if isinstance(number, Fraction):
         return number
-    if isinstance(number, int):
-        return Fraction(number)
+    if isinstance(number, Rational):
+        return exactly(number)
     raise TypeError(f"{number!r} is not an exact number")

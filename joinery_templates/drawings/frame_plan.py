@@ -5,7 +5,6 @@ joints cut it; of what lies over each other only the front is drawn.
 """
 
 from collections.abc import Hashable, Iterator, Sequence
-from fractions import Fraction
 from functools import cached_property
 from itertools import chain, pairwise, product
 
@@ -27,6 +26,7 @@ from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.plan import Sizes, Sketched, sizes_told, with_corners
 from joinery_templates.drawings.waste_words import MIDDLE, rows_about
+from joinery_templates.exact import Fraction
 from joinery_templates.lengths import Tell
 from joinery_templates.wood.board import EDGES, Board, Face, Hand
 from joinery_templates.wood.cut import groove_depth
@@ -53,8 +53,6 @@ ZERO = Fraction(0)
 
 Span = tuple[Point, Point]
 Ring = tuple[Point, ...]
-SURE = 1e-3
-"""In mm²: farther from nothing than this, a float is as good as the exact number."""
 
 
 def frame_plan(
@@ -85,48 +83,6 @@ def frame_plan(
     if not arrangement.is_known:
         told += " Not to proportion: not all lengths are given."
     return with_corners(frame.figure(room), (told, frame.sizes(without)), alike, frame.place)
-
-
-class _Side(Struct, frozen=True):
-    """A line through two corners of a shape, and its equation in floats.
-
-    Most points lie far from most lines, and there a float says on which side: exact numbers are
-    worked out near the line alone.
-    """
-
-    start: Point
-    end: Point
-    across: float
-    up: float
-    shift: float
-
-    def off(self, point: Point, rough: tuple[float, float]) -> Fraction | float:
-        """Above nothing to its left, below to its right; nothing is exact.
-
-        Args:
-            point: is asked for.
-            rough: the same in floats.
-        """
-        found = self.across * rough[0] + self.up * rough[1] + self.shift
-        return found if abs(found) > SURE else self.exactly_off(point)
-
-    def exactly_off(self, point: Point) -> Fraction:
-        """Twice the area in mm² between it and a point, to its left above nothing."""
-        (x, y), (x1, y1) = self.start, self.end
-        return (x1 - x) * (point[1] - y) - (y1 - y) * (point[0] - x)
-
-
-def _sides(ring: Ring) -> list[_Side]:
-    """All sides of a shape."""
-    sides = []
-    for start, end in pairwise((*ring, ring[0])):
-        (x, y), (x1, y1) = _rough(start), _rough(end)
-        sides.append(_Side(start, end, y - y1, x1 - x, x * (y1 - y) - y * (x1 - x)))
-    return sides
-
-
-def _rough(point: Point) -> tuple[float, float]:
-    return float(point[0]), float(point[1])
 
 
 class _Bar(Struct, frozen=True, dict=True):
@@ -174,9 +130,9 @@ class _Bar(Struct, frozen=True, dict=True):
         return _holds(self.sides[0], point, with_rim=False) and not self.is_gone(point)
 
     @cached_property
-    def sides(self) -> tuple[list[_Side], ...]:
+    def sides(self) -> tuple[list[Span], ...]:
         """Of the whole board, and of each piece of its waste."""
-        return tuple(map(_sides, (self.ring, *self.waste)))
+        return tuple([*pairwise((*ring, ring[0]))] for ring in (self.ring, *self.waste))
 
 
 def _looks(across: Point) -> str:
@@ -620,24 +576,28 @@ def _set(rows: Sequence[Row], at: Point, align: Align) -> Iterator[Text]:
         yield Text(words, (x, top + cap * (LINE_PITCH / 2 - MIDDLE)), cap, align, bold=bold)
 
 
-def _broken(span: Span, sides: Sequence[_Side]) -> Iterator[Span]:
+def _off(side: Span, point: Point) -> Fraction:
+    """Twice the area in mm² between a line and a point, to its left above nothing."""
+    (x, y), (x1, y1) = side
+    return (x1 - x) * (point[1] - y) - (y1 - y) * (point[0] - x)
+
+
+def _broken(span: Span, sides: Sequence[Span]) -> Iterator[Span]:
     """A line broken wherever the sides of some shapes cross it."""
     start, end = span
-    rough_start, rough_end = map(_rough, span)
     shares = {Fraction(0), Fraction(1)}
     for side in sides:
-        if side.off(start, rough_start) * side.off(end, rough_end) < 0:
-            one, other = map(side.exactly_off, span)
+        one, other = _off(side, start), _off(side, end)
+        if one * other < 0:
             shares.add(one / (one - other))
     (x, y), (x1, y1) = span
     points = [(x + share * (x1 - x), y + share * (y1 - y)) for share in sorted(shares)]
     return pairwise(points)
 
 
-def _holds(sides: Sequence[_Side], point: Point, with_rim: bool) -> bool:
+def _holds(sides: Sequence[Span], point: Point, with_rim: bool) -> bool:
     """Whether a convex shape holds a point, whichever way round its corners go."""
-    rough = _rough(point)
-    offs = [side.off(point, rough) for side in sides]
+    offs = [_off(side, point) for side in sides]
     if with_rim:
         return min(offs) >= 0 or max(offs) <= 0
     return min(offs) > 0 or max(offs) < 0

@@ -4,7 +4,6 @@ Corners go clockwise, A at the near left; who looks at the sketch stands at its 
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from fractions import Fraction
 
 from msgspec import Struct
 
@@ -12,6 +11,7 @@ from joinery_templates.drawings.figure import Align, Figure, Point, Stroke, Text
 from joinery_templates.drawings.lettering import ASCENT, DESCENT, Lettering, fitted, wrapped
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
+from joinery_templates.exact import Fraction
 
 GAP = Fraction(6, 5)
 NAME_PITCH = HEADING * 5 / 4

@@ -1,13 +1,13 @@
 """Grooves and rebates on a face: how far their lines run, and the word beside them."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from joinery_templates.drawings.face_view import Lie
 from joinery_templates.drawings.figure import Align, Point, Text
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.trimming import HOLD
+from joinery_templates.exact import Fraction
 from joinery_templates.lengths import Units, told_text
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Part

@@ -1,12 +1,11 @@
 """The line that is carried across a stretch of board: what it is, told where it stands."""
 
-from fractions import Fraction
-
 from joinery_templates.drawings.face_view import Lie
 from joinery_templates.drawings.figure import Align, Text
 from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, wrapped
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
+from joinery_templates.exact import Fraction
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Part
 from joinery_templates.wood.faces import FaceLayout, laid_out

@@ -1,8 +1,6 @@
 """What is written on a pattern: which board, corner, end and face, which edge, which way up."""
 
 from collections.abc import Sequence
-from fractions import Fraction
-from math import ceil
 from operator import ne
 
 from msgspec.structs import replace
@@ -22,14 +20,13 @@ from joinery_templates.drawings.lettering import (
 from joinery_templates.drawings.look import BODY, HEADING, NAMES, TITLE
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.waste_words import waste_in_label
+from joinery_templates.exact import Fraction, ceil
 from joinery_templates.joint import Placed
 from joinery_templates.lengths import Units, told_text
 from joinery_templates.wood.board import Board, Face
 
 Ways = tuple[str, str, str]
 GRAIN = "grain ↕"
-UPRIGHT_ENDS = {"A": "top end", "B": "top end", "C": "bottom end", "D": "bottom end"}
-"""Which end of a stile is nearer to a corner; reference edges of rails face into the frame."""
 GAP = Fraction(2)
 BESIDE_COPY = Fraction(6)
 """Kept free beside each of several copies: a seam between two, with its overlap, cuts neither."""
@@ -197,20 +194,12 @@ def ways(placed: Placed, face: Face) -> Ways:
     """Which way round the pattern lies: what stands at its left, in its middle, at its right."""
     if placed.is_loose:
         return "", GRAIN, "▲ end of the stock"
-    up = "" if face is Face.END_GRAIN else f"▲ {up_end(placed)}"
+    up = "" if face is Face.END_GRAIN else f"▲ {placed.up_end}"
     grain = GRAIN if up else ""
     reference = placed.member.reference
     named = f"reference edge = {reference}" if reference else "reference edge"
     on_left = not seen_mirrored(face, placed.hand)
     return (f"◄ {named}", grain, up) if on_left else (up, grain, f"{named} ►")
-
-
-def up_end(placed: Placed) -> str:
-    """What lies up, on the board and on the paper."""
-    part, letter = placed.member.part, placed.corner.like
-    if part.is_lying and letter:
-        return str(placed.hand)
-    return (part.is_upright and UPRIGHT_ENDS.get(letter)) or part.up
 
 
 def _above(figure: Figure, ways: Ways, tight: bool, setup: DrawingSetup) -> Figure:

@@ -1,7 +1,6 @@
 """Legs and the rails between them from above: which faces are marked, and which legs are alike."""
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 
 from joinery_templates.drawings.arrangement import Junction
 from joinery_templates.drawings.figure import Role, Stroke, Text, box, ring
@@ -9,6 +8,7 @@ from joinery_templates.drawings.from_above import GAP, PLACES, ROW, SIDES, FromA
 from joinery_templates.drawings.lettering import Lettering, Paragraph, shortened
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.plan import Sketched
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Corner
 from joinery_templates.wood.board import BROAD, EDGES, Face, Hand
 

@@ -3,7 +3,6 @@
 import re
 import unicodedata
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from fractions import Fraction
 from functools import lru_cache
 from itertools import chain, pairwise
 from typing import Protocol
@@ -14,6 +13,7 @@ from msgspec.structs import replace
 from joinery_templates.drawings.direction import END, LEFT_TO_RIGHT, RIGHT_TO_LEFT, reopened
 from joinery_templates.drawings.figure import DIRECTION, Align, Figure, Point, Stroke, Text
 from joinery_templates.drawings.fingerprint import STANDS_FOR_IT
+from joinery_templates.exact import Fraction
 
 LINE_PITCH = Fraction(17, 10)
 """Distance of two lines of words in capital heights."""

@@ -7,11 +7,10 @@ a bench. In DejaVu Sans Condensed a capital is 0.729 of the type's size. Where w
 room they go elsewhere, into more lines, or onto the next page: they are never made smaller.
 """
 
-from fractions import Fraction
-
 from msgspec import Struct
 
 from joinery_templates.drawings.figure import Role
+from joinery_templates.exact import Fraction
 
 BODY = Fraction(13, 5)
 """Whatever is read, and words beside lines: 10.1 points."""

@@ -6,13 +6,12 @@ along it and shows on the end alone.
 """
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from functools import lru_cache
 from itertools import pairwise
 
 from msgspec.structs import replace
 
-from joinery_templates.exact import ONE, ZERO
+from joinery_templates.exact import ONE, ZERO, Fraction
 from joinery_templates.joint import REFERENCE_EDGE, At, Joint, Mark, Member, SettingOut
 from joinery_templates.wood.board import BROAD, EDGES, Face
 from joinery_templates.wood.cut import Part, Surface

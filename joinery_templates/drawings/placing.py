@@ -7,13 +7,12 @@ said, and whoever must say it makes the paper larger. Hatching may pass below wo
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from fractions import Fraction
 from itertools import product
 from math import floor, inf
 
 from joinery_templates.drawings.figure import HATCHES, Point, Stroke, Text
 from joinery_templates.drawings.lettering import ASCENT, DESCENT, SHARE_BEFORE, Lettering
-from joinery_templates.exact import nearest
+from joinery_templates.exact import Fraction
 
 CLEAR = 0.45
 """Paper between words and what stands beside them, in mm: half a baseline and a little air."""
@@ -67,7 +66,7 @@ class Ground:
     def rule(self, start: Spot, end: Spot) -> None:
         """Nothing is written on the line between two points from now on."""
         (x, y), (x1, y1) = start, end
-        x, y, x1, y1 = nearest(x), nearest(y), nearest(x1), nearest(y1)
+        x, y, x1, y1 = float(x), float(y), float(x1), float(y1)
         left, right = (x, x1) if x < x1 else (x1, x)
         low, high = (y, y1) if y < y1 else (y1, y)
         box = left, low, right, high
@@ -131,11 +130,11 @@ class Ground:
 
     def is_clear(self, low: Spot, high: Spot) -> bool:
         """Whether nothing stands in the box between two corners, nor close to it."""
-        return self._is_free((*low, *high))
+        return self._is_free(_box(low, high))
 
     def has_room(self, low: Spot, high: Spot) -> bool:
         """Whether words may stand in the box between two corners, clear of others on their line."""
-        return self._is_free((*low, *high), (BESIDE, CLEAR))
+        return self._is_free(_box(low, high), (BESIDE, CLEAR))
 
     def has_air(self, text: Text, air: float) -> bool:
         """Whether nothing stands within so many mm of words."""
@@ -176,9 +175,7 @@ class Ground:
         for cell in _cells(box):
             self._words[cell].append(box)
 
-    def _is_free(
-        self, box: tuple[Length, Length, Length, Length], air: tuple[float, float] = (CLEAR, CLEAR)
-    ) -> bool:
+    def _is_free(self, box: _Box, air: tuple[float, float] = (CLEAR, CLEAR)) -> bool:
         """Whether nothing stands in a box, nor close to it, nor words within so much air."""
         wider = _wider(box)
         left, low, right, high = wider
@@ -217,9 +214,7 @@ def _box(one: Spot, other: Spot) -> _Box:
     return left, low, right, high
 
 
-def _wider(
-    box: tuple[Length, Length, Length, Length], aside: float = CLEAR, up: float = CLEAR
-) -> _Box:
+def _wider(box: _Box, aside: float = CLEAR, up: float = CLEAR) -> _Box:
     """A box with the air that words want round them."""
     return box[0] - aside, box[1] - up, box[2] + aside, box[3] + up
 

@@ -5,7 +5,6 @@ joint cuts these, and dashed where the boards' wood goes on below.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from fractions import Fraction
 from functools import partial
 
 from msgspec.structs import replace
@@ -16,6 +15,7 @@ from joinery_templates.drawings.from_above import GAP, PLACES, ROW, SIDES, FromA
 from joinery_templates.drawings.labels import named_together
 from joinery_templates.drawings.lettering import Lettering, Paragraph, shortened, wrapped
 from joinery_templates.drawings.look import BODY
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Placed, other_end
 from joinery_templates.lengths import Tell
 from joinery_templates.wood.cut import groove_depth

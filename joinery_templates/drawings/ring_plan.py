@@ -5,7 +5,6 @@ as a board's right-hand end comes after its left-hand one, seen from outside.
 """
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from itertools import count
 
 from msgspec.structs import replace
@@ -22,7 +21,7 @@ from joinery_templates.drawings.lettering import (
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.plan import Sketched, meeting
-from joinery_templates.exact import ZERO, tangent
+from joinery_templates.exact import ZERO, Fraction, tangent
 from joinery_templates.joint import Placed
 from joinery_templates.wood.board import Hand
 from joinery_templates.wood.faces import section_lines

@@ -9,9 +9,7 @@ r"""The rod: a board's whole length full size, with every joint that stands on i
 """
 
 from collections.abc import Callable, Iterator, Sequence
-from fractions import Fraction
 from itertools import chain, pairwise
-from math import ceil
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -25,6 +23,7 @@ from joinery_templates.drawings.placing import Ground, outwards
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.strip import UNIT_WORDS, bare_figure
 from joinery_templates.drawings.waste import hatched
+from joinery_templates.exact import Fraction, ceil
 from joinery_templates.lengths import Units, told_text
 from joinery_templates.wood.board import Board, Face
 

@@ -1,7 +1,6 @@
 """Tool settings: in words, and drawn as the lengths and angles that they are."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from fractions import Fraction
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -24,7 +23,7 @@ from joinery_templates.drawings.labels import job_words
 from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.setup import DrawingSetup
-from joinery_templates.exact import degrees_of
+from joinery_templates.exact import Fraction, degrees_of
 from joinery_templates.joint import Joint, SlopeSetting
 from joinery_templates.lengths import Tell, decimal_text
 

@@ -1,11 +1,10 @@
 """How patterns are drawn: what holds for all of a joint."""
 
-from fractions import Fraction
-
 from msgspec import Struct
 
 from joinery_templates.drawings.lettering import Lettering
 from joinery_templates.drawings.waste_words import Saying
+from joinery_templates.exact import Fraction
 from joinery_templates.lengths import Tell, Units, teller
 
 

@@ -1,7 +1,6 @@
 """A board's end sketched in characters, in proportion, for a terminal."""
 
-from fractions import Fraction
-
+from joinery_templates.exact import Fraction, as_float, rounded
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import HalfSpace, Part, at_least
 
@@ -30,11 +29,11 @@ def sketched(end: Part, face: Face, columns: int = 72) -> tuple[str, ...]:
     edge = {Face.REFERENCE_EDGE: Fraction(0), Face.FAR_EDGE: end.board.width}.get(face)
     width = end.board.width if edge is None else end.board.thickness
     cell = max(width / columns, down / (MOST_ROWS * CELL_SHAPE))
-    columns = max(2, round(width / cell))
-    rows = max(2, round(down / (cell * CELL_SHAPE)))
-    wide, high, start = float(width) / columns, float(down) / rows, float(top)
-    left = None if edge is None else float(edge)
-    depth = float(end.board.thickness) if face is Face.INSIDE else 0.0
+    columns = max(2, rounded(width / cell))
+    rows = max(2, rounded(down / (cell * CELL_SHAPE)))
+    wide, high, start = as_float(width) / columns, as_float(down) / rows, as_float(top)
+    left = None if edge is None else as_float(edge)
+    depth = as_float(end.board.thickness) if face is Face.INSIDE else 0.0
     nx, ny, nz, end_limit = _floats(end.slant.end if end.slant else at_least(1, top))
     cuts = [[_floats(side) for side in cut.half_spaces] for cut in end.cuts]
 
@@ -57,5 +56,5 @@ def sketched(end: Part, face: Face, columns: int = 72) -> tuple[str, ...]:
 
 def _floats(side: HalfSpace) -> tuple[float, float, float, float]:
     """Normal and limit: a sketch asks of so many points that rationals take too long."""
-    x, y, z = map(float, side.normal)
-    return x, y, z, float(side.limit)
+    x, y, z = map(as_float, side.normal)
+    return x, y, z, as_float(side.limit)

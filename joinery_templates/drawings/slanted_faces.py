@@ -10,11 +10,11 @@ A broad face, and the end grain in true shape with its tab::
 """
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from joinery_templates.drawings.face_view import Lie
 from joinery_templates.drawings.figure import Point, Role, Stroke, line
 from joinery_templates.drawings.trimming import EDGE, RIM, TICK, across
+from joinery_templates.exact import Fraction
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import HalfSpace, Slant
 from joinery_templates.wood.faces import FaceLayout, trace

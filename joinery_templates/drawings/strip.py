@@ -1,11 +1,10 @@
 """The setting-out strip: every mark of a row, to be laid along the line that it belongs to."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from fractions import Fraction
 
 from joinery_templates.drawings.figure import Figure, Pattern, Role, Text, box, cross, line
 from joinery_templates.drawings.fingerprint import JOB
-from joinery_templates.drawings.labels import named_together, up_end
+from joinery_templates.drawings.labels import named_together
 from joinery_templates.drawings.lettering import DESCENT, LINE_PITCH, Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.own_rows import (
@@ -19,6 +18,7 @@ from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.walk import why_not
 from joinery_templates.drawings.with_words import MARGIN, with_words
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import REFERENCE_EDGE, At, Member, Placed, SettingOut
 from joinery_templates.lengths import Units, told_text
 from joinery_templates.wood.board import BROAD, EDGES, Face
@@ -191,7 +191,7 @@ def _which_way(row: SettingOut, placed: Sequence[Placed]) -> str:
 
 def _way(placed: Sequence[Placed], to_end: bool) -> str:
     """Towards the end that lies up, or away from it."""
-    ends = {up_end(one) for one in placed}
+    ends = {one.up_end for one in placed}
     end = ends.pop() if len(ends) == 1 else placed[0].member.part.up
     return f"{'towards' if to_end else 'away from'} the {end}"
 

@@ -1,9 +1,9 @@
 """Paper round a pattern: what is held by, what is trimmed away, and lines carried into it."""
 
 from collections.abc import Iterable
-from fractions import Fraction
 
 from joinery_templates.drawings.figure import Figure, Role, Stroke, distinct, line
+from joinery_templates.exact import Fraction
 
 SIDE = Fraction(11)
 """Paper beside the board, for the words that are trimmed away."""

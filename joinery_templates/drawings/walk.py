@@ -6,7 +6,6 @@ two, and past the last line, lies the width of a pin.
 """
 
 from collections.abc import Iterator
-from fractions import Fraction
 from itertools import pairwise
 
 from msgspec import Struct
@@ -20,6 +19,7 @@ from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.settings import MARK_HALF, card_room, cards, length_lines
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.with_words import MARGIN, with_words
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import At, Mark, SettingOut
 from joinery_templates.lengths import Units, told_text
 

@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 from math import ceil, floor
 
-from joinery_templates.drawings.figure import Point, Role, Stroke, in_parts
+from joinery_templates.drawings.figure import Point, Role, Stroke
 from joinery_templates.drawings.look import HATCH_PITCH, HATCH_RISE
-from joinery_templates.exact import nearest
+from joinery_templates.exact import Fraction, as_float
 
 Corner = tuple[tuple[float, float], float]
 """A corner, and how far above the hatching's line through (0, 0)."""
@@ -21,7 +21,7 @@ def hatched(corners: tuple[Point, ...], stops: bool) -> Iterator[Stroke]:
     Nothing is cut to it, so it is worked out in floats, to a millionth of a millimetre.
     """
     role, rise = (Role.OPEN_HATCH, -HATCH_RISE) if stops else (Role.HATCH, HATCH_RISE)
-    ring = [(nearest(x), nearest(y)) for x, y in corners]
+    ring = [(as_float(x), as_float(y)) for x, y in corners]
     offsets = [y - rise * x for x, y in ring]
     known = list(zip(ring, offsets, strict=True))
     sides = list(zip(known, known[1:] + known[:1], strict=True))
@@ -40,4 +40,4 @@ def _crossings(sides: list[Side], offset: float) -> Iterator[tuple[float, float]
 
 
 def _rounded(point: tuple[float, float]) -> Point:
-    return in_parts(round(point[0] * 1e6), 10**6), in_parts(round(point[1] * 1e6), 10**6)
+    return Fraction(round(point[0] * 1e6), 10**6), Fraction(round(point[1] * 1e6), 10**6)

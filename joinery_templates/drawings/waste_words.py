@@ -1,7 +1,6 @@
 """What is said in waste on a face, or beside a hole: when it leaves, how deep and how wide."""
 
 from collections.abc import Container, Iterator, Sequence
-from fractions import Fraction
 from functools import lru_cache
 from itertools import chain
 
@@ -20,6 +19,7 @@ from joinery_templates.drawings.lettering import (
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.trimming import HOLD
+from joinery_templates.exact import Fraction
 from joinery_templates.lengths import Units, told_text
 from joinery_templates.wood.board import BROAD, EDGES, Face
 from joinery_templates.wood.cut import Part

@@ -1,11 +1,11 @@
 """A drawing that is as long as the board, with what is done with it above or beside."""
 
 from collections.abc import Sequence
-from fractions import Fraction
 
 from joinery_templates.drawings.figure import Figure, joined
 from joinery_templates.drawings.lettering import Paragraph, column
 from joinery_templates.drawings.setup import DrawingSetup
+from joinery_templates.exact import Fraction
 
 MARGIN = Fraction(5)
 """Paper round the drawing."""

@@ -14,7 +14,6 @@ Printed side towards you::
 """
 
 from collections.abc import Container, Iterator
-from fractions import Fraction
 from functools import lru_cache
 
 from msgspec import Struct
@@ -39,6 +38,7 @@ from joinery_templates.drawings.placing import BESIDE, Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.trimming import EDGE, HOLD, SIDE, across, outline
 from joinery_templates.drawings.waste_words import Saying, waste_in_label, waste_words
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Placed
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import Part
@@ -205,17 +205,18 @@ def _line_words(spread: Spread, saying: Saying) -> Figure:
     return replace(lines, strokes=(), texts=tuple(words))
 
 
-def _is_level(foot: Fraction, lines: Figure, edge: Fraction) -> bool:
-    """Whether words beside the board's edge could be taken for the name of a line that ends there.
+def _ends(lines: Figure, edge: Fraction) -> list[Fraction]:
+    """How far up lines end at the board's edge: words level with them could be taken for a name.
 
     Only lines that are worked to count: a fold is a fold, and waste is no line.
     """
-    return any(
-        at[0] == edge and foot <= at[1] <= foot + BODY
+    return [
+        at[1]
         for stroke in lines.strokes
         if stroke.role is not Role.FOLD and stroke.role not in HATCHES
         for at in (stroke.start, stroke.end)
-    )
+        if at[0] == edge
+    ]
 
 
 def _side_words(spread: Spread, lines: Figure, ground: Ground) -> Iterator[Text]:
@@ -223,10 +224,16 @@ def _side_words(spread: Spread, lines: Figure, ground: Ground) -> Iterator[Text]
     left, right = SIDE, lines.width - SIDE
     # On the ticks, and not beside them: the rim is kept for the check of the taping.
     # The far fold's go first: there a mitre's line may lie close by.
+    sides = (
+        (left - CLOSE, -1, Align.RIGHT, _ends(lines, left)),
+        (right + CLOSE, 1, Align.LEFT, _ends(lines, right)),
+    )
     for v in (spread.far_fold, spread.fold):
-        for x, out, align in ((left - CLOSE, -1, Align.RIGHT), (right + CLOSE, 1, Align.LEFT)):
-            side = x - out * CLOSE
-            feet = sorted((v + ABOVE, v - ABOVE - BODY), key=lambda y: _is_level(y, lines, side))
+        for x, out, align, ends in sides:
+            feet = sorted(
+                (v + ABOVE, v - ABOVE - BODY),
+                key=lambda foot: any(foot <= end <= foot + BODY for end in ends),
+            )
             # A little further out where a prick point reaches past the board's edge.
             yield from ground.placed(
                 Text("fold", (x + out * aside, y), BODY, align, stays=True)

@@ -8,6 +8,7 @@ from PIL import Image, ImageDraw, ImageFont
 
 from joinery_templates.drawings.figure import Align, Figure, Stroke, Text
 from joinery_templates.drawings.look import PENS
+from joinery_templates.exact import as_float
 from joinery_templates.pdf.fonts import BOLD, CAP_HEIGHT, REGULAR, font_file
 
 DOTS_PER_MM = 6
@@ -21,8 +22,8 @@ ANCHORS = {Align.LEFT: "ls", Align.CENTRE: "ms", Align.RIGHT: "rs"}
 
 def png(figure: Figure) -> bytes:
     """The picture, in black on white."""
-    scale = min(DOTS_PER_MM, MOST_ACROSS / float(max(figure.width, figure.height))) * FINER
-    size = tuple(math.ceil(float(length) * scale) for length in (figure.width, figure.height))
+    scale = min(DOTS_PER_MM, MOST_ACROSS / as_float(max(figure.width, figure.height))) * FINER
+    size = tuple(math.ceil(as_float(length) * scale) for length in (figure.width, figure.height))
     image = Image.new("L", (size[0], size[1]), 255)
     draw = ImageDraw.Draw(image)
     for stroke in figure.strokes:
@@ -39,7 +40,7 @@ def png(figure: Figure) -> bytes:
 
 
 def _dashes(stroke: Stroke) -> Iterator[tuple[tuple[float, float], tuple[float, float]]]:
-    (x, y), (x1, y1) = (tuple(map(float, point)) for point in (stroke.start, stroke.end))
+    (x, y), (x1, y1) = (tuple(map(as_float, point)) for point in (stroke.start, stroke.end))
     dash, length = PENS[stroke.role].dash, math.hypot(x1 - x, y1 - y)
     if not dash or not length:
         yield (x, y), (x1, y1)
@@ -59,7 +60,7 @@ def _dashes(stroke: Stroke) -> Iterator[tuple[tuple[float, float], tuple[float, 
 
 def _write(draw: ImageDraw.ImageDraw, text: Text, scale: float, height: int) -> None:
     """Words that stand upright: those of the pictures made here do."""
-    size = float(text.cap * 1000 / CAP_HEIGHT) * scale
+    size = as_float(text.cap * 1000 / CAP_HEIGHT) * scale
     font = ImageFont.truetype(str(font_file(BOLD if text.bold else REGULAR)), size)
-    at = (float(text.at[0]) * scale, height - float(text.at[1]) * scale)
+    at = (as_float(text.at[0]) * scale, height - as_float(text.at[1]) * scale)
     draw.text(at, text.words, fill=0, font=font, anchor=ANCHORS[text.align])

@@ -6,8 +6,8 @@ Seen from above, and however its boards lean, the corners of a closed ring of n 
 
 import math
 from collections.abc import Sequence
-from fractions import Fraction
 
+from joinery_templates.exact import Fraction, as_float
 from joinery_templates.joint import Corner, Joint
 
 NEARLY = 0.1
@@ -20,7 +20,7 @@ FEWEST = 3
 
 def plan_of(joint: Joint) -> float:
     """The angle of a corner in degrees, inside it and seen from above, for telling."""
-    cosine = float(joint.placement.rows[1][1])
+    cosine = as_float(joint.placement.rows[1][1])
     return math.degrees(math.acos(max(-1.0, min(1.0, cosine))))
 
 

@@ -9,13 +9,13 @@ is not looked at.
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from fractions import Fraction
 from itertools import chain
 from math import hypot
 
 from msgspec import Struct
 
 from joinery_templates.errors import OURS, advice
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.links import links
 from joinery_templates.jobs.standing import Piece, Standing, Told
 from joinery_templates.joints.reading import shown

@@ -1,14 +1,12 @@
 """The cutting list: every board and loose piece of a job, how many, and which."""
 
-import math
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from fractions import Fraction
 
 from msgspec.structs import replace
 
 from joinery_templates.drawings.cutting_list import Entry
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction, ceil
 from joinery_templates.jobs.angles import at_angle, in_row
 from joinery_templates.jobs.job import Job
 from joinery_templates.jobs.open_rings import in_four_sides
@@ -124,7 +122,7 @@ def _longer(standings: Sequence[Standing], spare: Fraction) -> Fraction:
 
 def _stock(length: Fraction, units: Units) -> str:
     step = STOCK_STEP[units]
-    return told_text(math.ceil(length / step) * step, units)
+    return told_text(ceil(length / step) * step, units)
 
 
 def _entry(job: Job, board: Board, count: int, length: Fraction | None, which: str = "") -> Entry:

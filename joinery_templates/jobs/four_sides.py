@@ -8,13 +8,12 @@ other's places in space, are in `space_between`.
 import cmath
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from fractions import Fraction
 from itertools import accumulate
 
 from msgspec import Struct
 
 from joinery_templates.errors import OURS, advice
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction, as_float
 from joinery_templates.jobs.angles import NEARLY, plan_of
 from joinery_templates.jobs.space_between import OFF, as_measured
 from joinery_templates.jobs.standing import Standing, Told
@@ -58,7 +57,7 @@ def four_lengths(
         return
     sides = [*_sides(at, by_letter)]
     gap = sum((side.long * side.way for side in sides), 0j)
-    near = float(OFF) + max((side.long for side in sides), default=0.0) * math.radians(NEARLY)
+    near = as_float(OFF) + max((side.long for side in sides), default=0.0) * math.radians(NEARLY)
     if len(sides) < len(FOUR) or abs(gap) <= near:
         return
     remedies = []
@@ -96,7 +95,7 @@ def _sides(at: Sequence[Standing], by_letter: Mapping[str, Standing]) -> Iterato
         )
         length = start.board.length
         if length is not None and start.board.name == end.board.name:
-            long = float(length - _past(start) - _past(end))
+            long = as_float(length - _past(start) - _past(end))
             yield Side(start.board, long, cmath.rect(1, math.radians(turn)))
 
 

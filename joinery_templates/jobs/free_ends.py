@@ -5,10 +5,9 @@ Where it ends in that one's wood, its other end is taken to be like the one that
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from fractions import Fraction
 
 from joinery_templates.errors import OURS, Finding, advice
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.jobs.links import Link, from_left, links
 from joinery_templates.jobs.space_between import OFF
 from joinery_templates.jobs.standing import ALONG, Piece, Sides, Standing, Told, flats, stuff

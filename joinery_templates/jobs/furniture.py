@@ -9,7 +9,6 @@ from itertools import chain, product
 
 from msgspec.structs import replace
 
-from joinery_templates.drawings.labels import up_end
 from joinery_templates.errors import OURS, Finding, Level, advice, mistake
 from joinery_templates.jobs.closing import never_closed
 from joinery_templates.jobs.free_ends import free_ends
@@ -38,6 +37,7 @@ from joinery_templates.jobs.standing import (
     thin_wall,
 )
 from joinery_templates.jobs.stopped_grooves import stops, with_stops
+from joinery_templates.jobs.surroundings import with_own_words
 from joinery_templates.jobs.which_piece import ends_left_out, hardly_meant, upside_down
 from joinery_templates.joints.reading import shown
 from joinery_templates.lengths import Units, length_text
@@ -52,7 +52,9 @@ MOST_SORTS = 4
 def known_together(
     joints: Sequence[JointJob | None], units: Units, mistakes: Mistakes
 ) -> tuple[JointJob, ...]:
-    """The joints, with advice on what they do to each other; mistakes are noted.
+    """The joints, with advice on what they do to each other and what their steps say of it.
+
+    Mistakes are noted; where there are any, no joints are given.
 
     Args:
         joints: in the file's order, None for one that has a mistake of its own.
@@ -61,7 +63,8 @@ def known_together(
     """
     told: dict[tuple[object, ...], Told] = {}
     on_boards = by_board(joints)
-    panelled, stopped = [rail for rail, _ in at_far_edges(on_boards)], [*stops(on_boards)]
+    at_edges, stopped = [*at_far_edges(on_boards)], [*stops(on_boards)]
+    panelled = [rail for rail, _ in at_edges]
     twice = {rail.key for rail in panelled}
     found = chain.from_iterable(
         _on_board(standings, twice, units) for standings in on_boards.values()
@@ -78,6 +81,8 @@ def known_together(
             mistakes.add(one.at.path, one.finding)
         else:
             advised.setdefault(one.at.number, []).append(one.finding)
+    if mistakes.found:
+        return ()
     hidden = [*panelled, *(stop.at for stop in stopped)]
     untrue = [
         # The other board's groove stops in the mortise, or runs on beside a further panel.
@@ -85,9 +90,10 @@ def known_together(
         # Another joint's rebate is behind the shelf, and what lies there covers the housing.
         *((number, "housing-open") for number in covered(on_boards)),
     ]
+    said = [one and with_own_words(one, on_boards, at_edges, stopped, units) for one in joints]
     return tuple(
         _advised(one, advised.get(number, ()), [code for at, code in untrue if at == number])
-        for number, one in enumerate(with_stops(joints, stopped))
+        for number, one in enumerate(with_stops(said, stopped))
         if one
     )
 
@@ -241,7 +247,7 @@ def _broken_out(one: Standing, units: Units) -> Iterator[Told]:
             "out-at-end",
             f'{one.told_first} breaks out at an end of "{one.board.name}": it reaches from '
             f"{length_text(low, units)} to {length_text(high, units)} from the "
-            f"{up_end(one.placed)}{whole}.",
+            f"{one.placed.up_end}{whole}.",
             "Move it, or take a longer board.",
         )
         yield Told(one, one, finding)

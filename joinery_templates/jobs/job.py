@@ -1,13 +1,13 @@
 """What a job file says, read and checked."""
 
-from fractions import Fraction
-
 from msgspec import Struct, field
 from msgspec.structs import replace
 
 from joinery_templates.errors import Finding
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.angles import joints_made
 from joinery_templates.joint import Corner, Joint, Placed
+from joinery_templates.joints.kind import Request
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Tell, Units, teller
 from joinery_templates.sheets.setup import SheetSetup
@@ -24,18 +24,29 @@ class JointJob(Struct, frozen=True):
     Attributes:
         name: what the person calls it.
         joint: the fully stated layout.
-        corners: one set of templates for each.
-        views: wrap, faces, end-grain.
+        request: what that was built from.
         seams: places from the reference edge where wide patterns are to be cut.
-        first_in_front: whether the first board is at the front and back of the piece.
     """
 
     name: str
     joint: Joint
-    corners: tuple[Corner, ...]
-    views: tuple[str, ...]
+    request: Request
     seams: tuple[Fraction, ...] = ()
-    first_in_front: bool = False
+
+    @property
+    def corners(self) -> tuple[Corner, ...]:
+        """One set of templates for each."""
+        return self.request.corners
+
+    @property
+    def views(self) -> tuple[str, ...]:
+        """How ends are drawn: some of `VIEWS`."""
+        return self.request.views
+
+    @property
+    def first_in_front(self) -> bool:
+        """Whether the first board is at the front and back of the piece."""
+        return self.request.first_in_front
 
     @property
     def first_at_side(self) -> bool:

@@ -11,7 +11,7 @@ from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.lines import Path
 from joinery_templates.jobs.mistakes import Mistakes
 from joinery_templates.jobs.tables import MOST_JOINTS, CornerTable, JointTable
-from joinery_templates.joint import Corner, Member
+from joinery_templates.joint import Corner
 from joinery_templates.joints import parameter
 from joinery_templates.joints.catalogue import ALL_KINDS
 from joinery_templates.joints.kind import Kind, Request
@@ -20,7 +20,6 @@ from joinery_templates.joints.tool_fit import with_tool_advice
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Board
-from joinery_templates.wood.cut import Stretch
 
 Table = Mapping[str, object]
 
@@ -85,9 +84,9 @@ class JointReader(Struct, frozen=True):
         first, second = (self._board(table, role, path) for role in roles)
         if parameters is None or first is None or second is None:
             return None
-        letters = "".join(corner.like for corner in corners)
+        views = tuple(dict.fromkeys(own.views))
         request = Request(
-            (first, second), parameters, self.figures, self.tools, letters, first_in_front
+            (first, second), parameters, self.figures, self.tools, corners, first_in_front, views
         )
         joint = mistakes.attempt(
             path, lambda: with_tool_advice(kind.build(request), self.tools, self.figures)
@@ -101,10 +100,7 @@ class JointReader(Struct, frozen=True):
                 'Leave front out: on = "reference-edge" or "inside" says it.',
             )
             mistakes.add((*path, "front"), finding)
-        if first_in_front:
-            joint = replace(joint, members=tuple(map(_lying, joint.members)))
-        views = tuple(dict.fromkeys(own.views))
-        return JointJob(name, joint, corners, views, own.seams, first_in_front)
+        return JointJob(name, joint, request, own.seams)
 
     def _kind(self, table: Table) -> Kind:
         if "kind" not in table:
@@ -167,10 +163,3 @@ class JointReader(Struct, frozen=True):
                 )
             corners.append(corner)
         return tuple(corners)
-
-
-def _lying(member: Member) -> Member:
-    """A stile that lies level, as where an upright in the middle of a frame is its rail."""
-    if not isinstance(member.part, Stretch):
-        return member
-    return replace(member, part=replace(member.part, is_upright=False))

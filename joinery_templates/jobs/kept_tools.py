@@ -5,10 +5,10 @@ The file says what the [tools] table of a job says, in the same words, and may b
 """
 
 from collections.abc import Mapping
-from fractions import Fraction
 from pathlib import Path
 
 from joinery_templates.errors import InputError, mistake, refusal
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.mistakes import Mistakes
 from joinery_templates.jobs.source import parsed
 from joinery_templates.jobs.tables import JobWords, Written

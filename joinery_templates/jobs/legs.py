@@ -5,13 +5,12 @@ one of them is short. All is worked out from the wood, in the frame of the leg.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from fractions import Fraction
 from itertools import product
 
 from msgspec import Struct
 
 from joinery_templates.errors import OURS, Finding, Level, advice, mistake
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.jobs.standing import (
     ALONG,
     BREAKS,

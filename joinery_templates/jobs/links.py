@@ -1,12 +1,11 @@
 """Which pieces the joints of a job hold together, and how these lie to each other."""
 
 from collections.abc import Mapping, Sequence
-from fractions import Fraction
 from functools import cached_property
 
 from msgspec import Struct
 
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.jobs.standing import Piece, Standing, flats, on_pieces
 from joinery_templates.wood.board import Hand
 from joinery_templates.wood.cut import Vector

@@ -11,39 +11,14 @@ from itertools import chain, count
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.drawings.board_patterns import FACES, WRAP
 from joinery_templates.drawings.figure import FIRST_PLACE
-from joinery_templates.drawings.labels import up_end
 from joinery_templates.drawings.own_rows import strips
 from joinery_templates.jobs.closing import closing_order
 from joinery_templates.jobs.job import Job, JointJob
-from joinery_templates.jobs.links import links
-from joinery_templates.jobs.panels import at_far_edges, is_at_end
 from joinery_templates.jobs.rods import rods
-from joinery_templates.jobs.shoulders import between_shoulders
-from joinery_templates.jobs.standing import (
-    Standing,
-    by_board,
-    corner_names,
-    is_groove,
-    known_pieces,
-)
-from joinery_templates.jobs.stopped_grooves import stops, told_stops
-from joinery_templates.joint import Joint, Step, Task
-from joinery_templates.joints.words import (
-    AT_END,
-    NAMED_END,
-    OF_PARTITION,
-    ON_STILES,
-    ONE_BY_ONE,
-    RUNS_THROUGH,
-    SO_ARE_SHOULDERS,
-    SQUARED_UP,
-    TAPED_FIRST,
-    THEN_FACES,
-    laid_flat,
-    listed,
-)
+from joinery_templates.jobs.standing import Standing, by_board
+from joinery_templates.joint import FACES, WRAP, Joint, Step, Task
+from joinery_templates.joints.words import SQUARED_UP, TAPED_FIRST, THEN_FACES, listed
 from joinery_templates.wood.board import Face
 
 CUT_ALL_FIRST = (
@@ -56,11 +31,6 @@ OPEN_END = (
 )
 IN_TURNS = "Glue {}, and {} last: the other way round they do not go together."
 FROM_ROD = "Where the rod for {} has a mark, take it from the rod; measure only what it lacks."
-BOTH_EDGES = " {} stands on either side of {}: work the far edge there likewise."
-FAR_EDGE = (
-    " {} stands at the far edge of {} alone: work the far edge there likewise. At the reference "
-    "edge, which is worked as its templates show, nothing stands."
-)
 CROSSED = (
     "First cut all mortises, notches, housings and holes in {}: their templates want the whole "
     "face and edge."
@@ -92,10 +62,8 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
     on_rods = {rod.board.name for rod in rods(job)}
     standings = by_board(job.joints)
     turns = closing_order(standings)
-    panelled = _panelled(standings)
-    framed = (one for one in job.joints if _panel_of(one, standings))
+    framed = (one for one in job.joints if _is_framed(one, standings))
     crossed_in_frames = [*dict.fromkeys(chain(*(_crossed(one, standings) for one in framed)))]
-    stopped, linked = [*stops(standings)], links(standings)
     said = _Said({}, {})
     places = _places(job.joints)
     for at, one in enumerate(job.joints):
@@ -106,22 +74,14 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
         laid_on, on_strips = _laid_on(one.joint)
         seam = seams.get(at)
         done = {} if seam is None else _of_seam(one.joint, job.joints[seam].joint, places[seam])
-        known = _known(one, standings)
         steps = []
         for step, (here, sign) in zip(one.joint.steps, places[at], strict=True):
             words = done.get(step, step.words)
-            for left_open, told in known.items():
-                words = words.replace(left_open, told)
-            if SO_ARE_SHOULDERS in words and (left := between_shoulders(one, linked, job.units)):
-                words = " ".join(
-                    left if part.startswith(SO_ARE_SHOULDERS) else part
-                    for part in _sentences(words)
-                )
             if step.task is Task.GLUE and waits:
                 dry = "" if " dry first" in words else TRY_DRY
                 in_turns = [_in_turns(job, turns[at])] if at in turns else []
                 words = " ".join((CUT_ALL_FIRST.format(dry), *in_turns, words))
-            if step.task is Task.GLUE and SQUARED_UP.free in words:
+            if step.task is Task.GLUE and SQUARED_UP[False] in words:
                 dry = "" if waits or " dry first" in words else TRY_DRY
                 words = f"{OPEN_END.format(dry)} {words}"
             if rod and step is first.get(Task.GAUGE):
@@ -129,27 +89,13 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
             if step is first.get(Task.LAY_ON) and _has_both(one):
                 words = f"{EITHER_TEMPLATE} {words}"
             if step.task is Task.PLOUGH:
-                panel = _panel_of(one, standings)
-                if crossed := crossed_in_frames if panel else _crossed(one, standings):
+                is_framed = _is_framed(one, standings)
+                if crossed := crossed_in_frames if is_framed else _crossed(one, standings):
                     words = f"{CROSSED.format(listed(crossed))} {words}"
-                for told, of in panelled.items() if panel else ():
-                    words += told.format(panel, listed(of))
-                stop = told_stops(one, stopped, job.units)
-                words = words.replace(RUNS_THROUGH, f"{RUNS_THROUGH}{stop}")
             if step is laid_on:
                 words += on_strips
             steps.append(replace(step, words=_once(words, step.task, here, said), sign=sign))
         yield tuple(steps)
-
-
-def _panelled(standings: Mapping[str, Sequence[Standing]]) -> Mapping[str, list[str]]:
-    """By what is said of them, the rails with panels at both edges, or at the far one alone."""
-    found: dict[str, list[str]] = {}
-    for rail, is_between in sorted(at_far_edges(standings), key=lambda each: each[0].number):
-        called = found.setdefault(BOTH_EDGES if is_between else FAR_EDGE, [])
-        if rail.board.called not in called:
-            called.append(rail.board.called)
-    return found
 
 
 def _places(joints: Iterable[JointJob]) -> list[list[tuple[str, str]]]:
@@ -198,72 +144,6 @@ def _in_turns(job: Job, turns: Sequence[Sequence[int]]) -> str:
     return IN_TURNS.format(", then ".join((f"{first} first", *later[:-1])), later[-1])
 
 
-def _known(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> Mapping[str, str]:
-    """By what a joint's own steps say or leave open, what is said where the job tells more."""
-    joined = [_joined(one, member, standings) for member in (0, 1)]
-    closed = None if None in joined else all(joined)
-    alone = _alone(one, standings)
-    known = {
-        says.both: says.joined if is_so else says.free.format(alone)
-        for says, is_so in (
-            (ONE_BY_ONE, joined[0]),
-            (SQUARED_UP, closed),
-            (ON_STILES, not alone if alone is not None else None),
-            (AT_END, _are_at_ends(one, standings)),
-        )
-        if is_so is not None
-    }
-    if WRAP not in one.views:
-        known |= laid_flat(with_faces=FACES in one.views)
-    part = one.joint.members[1].part
-    ends = {up_end(one.joint.placed(corner)[1]) for corner in one.corners}
-    if part.is_lying:
-        known |= OF_PARTITION
-    if len(ends) == 1 or part.is_lying:
-        known[part.up] = ends.pop() if len(ends) == 1 else NAMED_END
-    return known
-
-
-def _joined(one: JointJob, member: int, standings: Mapping[str, Sequence[Standing]]) -> bool | None:
-    """Whether one of a joint's boards is joined at both ends; None if unknown, or not always so."""
-    alike = standings[one.joint.boards[member]]
-    ends = {standing.at for standing in alike}
-    found = {
-        standing.other_end in ends
-        for standing in alike
-        if standing.one is one and standing.member == member and standing.placed.corner.like
-    }
-    return found.pop() if len(found) == 1 else None
-
-
-def _are_at_ends(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> bool:
-    """Whether all rails of a joint close a frame, though nobody told where they come."""
-    found = [
-        is_at_end(standing, piece)
-        for piece in known_pieces(standings[one.joint.boards[1]])
-        for standing in piece
-        if standing.one is one and standing.member
-    ]
-    return bool(found) and all(found)
-
-
-def _alone(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> str | None:
-    """The one piece that has a joint's second board, with its corners.
-
-    Empty where several have it, None if unknown.
-    """
-    here = [
-        [standing for standing in ones if standing.one is one and standing.member]
-        for ones in known_pieces(standings[one.joint.boards[1]])
-    ]
-    if not here:
-        return None
-    having = [ones for ones in here if ones]
-    if len(having) != 1:
-        return ""
-    return f"{having[0][0].board.called} ({', '.join(corner_names(having[0]))})"
-
-
 def _laid_on(joint: Joint) -> tuple[Step | None, str]:
     """Where templates are laid on, if strips follow from their lines, and what is said of these.
 
@@ -289,7 +169,7 @@ def _crossed(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> list
 
     What a joint along a board says of its own rebate, as a housing does, is not said again.
     """
-    if not (one.joint.at_corner or _panel_of(one, standings)):
+    if not (one.joint.at_corner or _is_framed(one, standings)):
         return []
     boards = (member.part.board for member in one.joint.members)
     return [
@@ -299,27 +179,20 @@ def _crossed(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> list
     ]
 
 
-def _panel_of(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> str:
-    """What stands in a groove or rebate that runs along all boards of a joint, away from ends."""
-    channels = [
+def _is_framed(one: JointJob, standings: Mapping[str, Sequence[Standing]]) -> bool:
+    """Whether a groove or rebate runs along all boards of a joint, away from ends."""
+    return not one.joint.at_corner and all(
         standing.channels()
         for name in one.joint.boards
         for standing in standings[name]
         if standing.one is one
-    ]
-    if one.joint.at_corner or not all(channels):
-        return ""
-    return "A panel" if is_groove(channels[0][0]) else "A panel or glass"
+    )
 
 
 def _has_both(one: JointJob) -> bool:
     """Whether a template that is folded over an end and flat ones of its faces are printed."""
     folds = any(member.part.folds and not member.faces for member in one.joint.members)
     return folds and {WRAP, FACES} <= set(one.views)
-
-
-def _sentences(words: str) -> list[str]:
-    return re.split(r"(?<=\.) (?=[A-Z])", words)
 
 
 def _once(words: str, task: Task, here: str, said: _Said) -> str:
@@ -333,7 +206,7 @@ def _once(words: str, task: Task, here: str, said: _Said) -> str:
         here: the step.
         said: what the steps before it say; added to.
     """
-    parts = _sentences(words) if task is Task.PREPARE else [words]
+    parts = re.split(r"(?<=\.) (?=[A-Z])", words) if task is Task.PREPARE else [words]
 
     def shared(step: str) -> int:
         return sum(len(part) for part in parts if part in said.in_step[step])

@@ -6,14 +6,13 @@ out through the joint there.
 """
 
 from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
-from fractions import Fraction
 from itertools import chain, combinations
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.errors import OURS, Finding, advice
-from joinery_templates.exact import ONE, ZERO
+from joinery_templates.exact import ONE, ZERO, Fraction
 from joinery_templates.jobs.standing import (
     SHAVING,
     Key,

@@ -1,12 +1,11 @@
 """A ring of equal boards that stand upright, such as a box with six sides: how large it is."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from itertools import pairwise
 
 from msgspec import Struct
 
-from joinery_templates.exact import ZERO, tangent
+from joinery_templates.exact import ZERO, Fraction, tangent
 from joinery_templates.jobs.angles import plan_of, rings_closed
 from joinery_templates.jobs.job import Job
 from joinery_templates.joint import Placed

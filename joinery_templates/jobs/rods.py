@@ -5,17 +5,16 @@ those that are mirror images, share a rod.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from fractions import Fraction
 from functools import partial
 
 from msgspec.structs import replace
 
-from joinery_templates.drawings.labels import UPRIGHT_ENDS, up_end
 from joinery_templates.drawings.rod import Band, Rod
 from joinery_templates.drawings.waste_words import depth_words
-from joinery_templates.exact import ONE, ZERO
+from joinery_templates.exact import ONE, ZERO, Fraction
 from joinery_templates.jobs.job import BROKEN, NO_RODS, Job
 from joinery_templates.jobs.standing import Standing, by_board, corner_names, flats, pieces
+from joinery_templates.joint import UPRIGHT_ENDS
 from joinery_templates.joints.upright import TOP
 from joinery_templates.lengths import Units, told_text
 from joinery_templates.wood.board import BROAD, EDGES, Board, Face, Hand
@@ -52,7 +51,7 @@ def _start(alike: Iterable[Sequence[Standing]]) -> str:
     """The end that pieces are measured from, of stiles as they stand; where they differ, each."""
     ends: dict[Hand, list[str]] = {}
     nears = [*map(_at_start, alike)]
-    up, *others = {up_end(near[0].placed) for near in nears}
+    up, *others = {near[0].placed.up_end for near in nears}
     if not others and up in UPRIGHT_ENDS.values():
         return up
     for near in nears:
@@ -74,7 +73,7 @@ def _at_start(ones: Sequence[Standing]) -> list[Standing]:
 def _rod(board: Board, ones: Sequence[Standing], units: Units, broken: bool) -> Rod:
     """The rod of one piece; where its start has no name of its own, that is left empty."""
     near = _at_start(ones)
-    up = up_end(near[0].placed)
+    up = near[0].placed.up_end
     bands: list[Band] = []
     has_columns = any(one.on_leg or _is_aslant(_spans(one)) for one in ones)
     for one in ones:

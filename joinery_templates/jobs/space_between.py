@@ -6,14 +6,13 @@ two stiles, or the stile that stands beside an upright between two rails.
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from fractions import Fraction
 from functools import cached_property
 from itertools import permutations
 
 from msgspec import Struct
 
 from joinery_templates.errors import OURS, Finding, advice
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.jobs.links import Link, links
 from joinery_templates.jobs.standing import Piece, Standing, Told
 from joinery_templates.joints.gauge import nearest_setting

@@ -14,14 +14,13 @@ side is near, at A and D.
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from fractions import Fraction
 from functools import cached_property
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.errors import Finding
-from joinery_templates.exact import ONE, ZERO, square_root
+from joinery_templates.exact import ONE, ZERO, Fraction, square_root
 from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.lines import Path
 from joinery_templates.joint import Placed, other_end

@@ -4,6 +4,7 @@ import json
 import textwrap
 from collections.abc import Iterator, Mapping
 
+from joinery_templates.exact import as_float
 from joinery_templates.jobs.tables import JobWords, JointTable, PaperTable, Written
 from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.parameter import Parameter, Table, names_of
@@ -108,7 +109,7 @@ def _value(value: object) -> str:
     if isinstance(value, str):
         if value.endswith(" mm"):
             length = read_length(value, Units.MM)
-            return str(float(length)) if length.denominator > 1 else str(length)
+            return str(as_float(length)) if length.denominator > 1 else str(length)
         return _text(value)
     if isinstance(value, Mapping):
         return f"{{ {', '.join(f'{name} = {_value(part)}' for name, part in value.items())} }}"

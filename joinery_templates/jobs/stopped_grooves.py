@@ -5,12 +5,11 @@ edge. So it stops in the rail's mortise, or at the rail's far edge where a haunc
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from fractions import Fraction
 
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.standing import (
     ALONG,

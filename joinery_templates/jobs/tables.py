@@ -4,11 +4,11 @@ The reader, the schema, starters and the command line take them from here; a joi
 parameters stand in the joint's file, and the tools beside the joints.
 """
 
-from fractions import Fraction
 from typing import Any
 
-from joinery_templates.drawings.board_patterns import VIEWS, WRAP
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.job import RODS
+from joinery_templates.joint import VIEWS, WRAP
 from joinery_templates.joints.catalogue import known_kind
 from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.parameter import Quantity, Table, names_of, parameter

@@ -7,12 +7,12 @@ between legs, whose reference edge is down, a stretcher would come from below.
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from fractions import Fraction
 from itertools import chain, combinations, product
 
 from msgspec.structs import replace
 
 from joinery_templates.errors import OURS, Finding, advice, mistake
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.standing import (
     Standing,
@@ -172,7 +172,8 @@ def _turned(name: str, on_boards: OnBoards) -> Iterator[tuple[int, JointJob]]:
     odd = sum(map(_odd_ends, on_boards.values()))
     for number in dict.fromkeys(one.number for one in on_boards[name] if one.is_end):
         one = joints[number]
-        turned = replace(one, first_in_front=not one.first_in_front)
+        front = not one.first_in_front
+        turned = replace(one, request=replace(one.request, first_in_front=front))
         after = by_board([{**joints, number: turned}.get(at) for at in range(max(joints) + 1)])
         # No board is likely to stand in front in one joint and at the side in another.
         ways = [{one.piece[0] for one in ones} for ones in after.values()]

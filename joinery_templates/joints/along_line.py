@@ -1,10 +1,10 @@
 """Equal pieces along a line, such as dowels and keys: what is told of where they stand."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from itertools import pairwise
 
 from joinery_templates.errors import Finding, mistake
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import LengthSetting, Size
 from joinery_templates.joints.layout import Layout
 

@@ -1,9 +1,9 @@
 """What every joint asks of its boards, and advice that all share."""
 
 from collections.abc import Iterable, Iterator
-from fractions import Fraction
 
 from joinery_templates.errors import OURS, Finding, advice, mistake
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.parameter import Table
 

@@ -1,8 +1,6 @@
 """A gauge, and the figures that it or a rule can be set to: half millimetres, 1/16 of an inch."""
 
-import math
-from fractions import Fraction
-
+from joinery_templates.exact import Fraction, ceil, floor
 from joinery_templates.joint import LengthSetting
 from joinery_templates.lengths import INCH, Units
 
@@ -23,13 +21,13 @@ def as_a_gauge_is_set(length: Fraction, units: Units) -> Fraction:
 def at_most_as_a_gauge_is_set(length: Fraction, units: Units) -> Fraction:
     """The next such figure that is not above; a length below all of them stays as it is."""
     step = gauge_step(units)
-    return math.floor(length / step) * step or length
+    return floor(length / step) * step or length
 
 
 def at_least_as_a_gauge_is_set(length: Fraction, units: Units) -> Fraction:
     """The next such figure that is not below."""
     step = gauge_step(units)
-    return math.ceil(length / step) * step
+    return ceil(length / step) * step
 
 
 def nearest_setting(length: Fraction, step: Fraction) -> Fraction:
@@ -39,7 +37,7 @@ def nearest_setting(length: Fraction, step: Fraction) -> Fraction:
 
 def nearest_whole(value: Fraction) -> int:
     """The nearest whole number, halves upwards."""
-    return math.floor(value + Fraction(1, 2))
+    return floor(value + Fraction(1, 2))
 
 
 def gauge_step(units: Units) -> Fraction:

@@ -6,7 +6,8 @@ from typing import Any
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.joint import Joint
+from joinery_templates.exact import Fraction
+from joinery_templates.joint import WRAP, Corner, Joint
 from joinery_templates.joints.parameter import Parameter, Table
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
@@ -20,6 +21,32 @@ RESERVED = frozenset(
 """What a joint's table in a job file, and `quick`, keep for themselves: no parameter's name."""
 
 
+class Surroundings(Struct, frozen=True):
+    """What the other joints of a job tell of one; of a joint by itself, nothing.
+
+    Attributes:
+        first_is_between: whether the first board is joined at both its ends; None where that is
+            not known, or not always so.
+        is_closed: the same of both boards.
+        alone: the one piece that has the joint's second board, with its corners; empty where
+            several have it, or that is not known.
+        at_ends: whether all rails come to ends of their stiles, though nobody told where they come.
+        panelled: the rails of the job with a panel at their far edge, and whether they have one at
+            their reference edge too.
+        between_shoulders: what is left between the first board's shoulders along its reference edge
+            and its far edge, where it slants and both its ends are known; else None.
+        stop: where a groove in the second board stops, as words that go on from how it runs.
+    """
+
+    first_is_between: bool | None = None
+    is_closed: bool | None = None
+    alone: str = ""
+    at_ends: bool = False
+    panelled: tuple[tuple[str, bool], ...] = ()
+    between_shoulders: tuple[Fraction, Fraction] | None = None
+    stop: str = ""
+
+
 class Request(Struct, frozen=True):
     """What a joint is built from.
 
@@ -28,17 +55,21 @@ class Request(Struct, frozen=True):
         given: what is told of it: an instance of the kind's `parameter_class`.
         units: the person's units, for words and for rounding a proposal.
         tools: the person's tools.
-        letters: of the corners where it is wanted, as "AB"; empty where they are not told.
+        corners: where it is wanted.
         first_in_front: whether the first board is at the front and back of the piece, as where
             the rail of a frame is an upright in its middle.
+        views: how its boards' ends are drawn, some of `VIEWS`.
+        around: what other joints tell of it.
     """
 
     boards: tuple[Board, Board]
     given: Any
     units: Units
     tools: Tools
-    letters: str = ""
+    corners: tuple[Corner, ...] = ()
     first_in_front: bool = False
+    views: tuple[str, ...] = (WRAP,)
+    around: Surroundings = Surroundings()
 
 
 class BoardRole(Struct, frozen=True):

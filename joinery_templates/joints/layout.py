@@ -1,20 +1,23 @@
 """What every family's layout stands on: two boards, their joint put together, and plain wood."""
 
 from collections.abc import Iterable, Iterator
-from fractions import Fraction
 from typing import Any, ClassVar
 
 from msgspec import Struct
 
 from joinery_templates.errors import Finding, refuse
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.joint import (
+    FACES,
+    REFERENCE_EDGE,
+    WRAP,
     Clearing,
     Detail,
     Joint,
     LengthSetting,
     Loose,
     Member,
+    Placed,
     Pose,
     SettingOut,
     Size,
@@ -23,6 +26,7 @@ from joinery_templates.joint import (
     other_end,
 )
 from joinery_templates.joints.kind import BoardRole, Request
+from joinery_templates.joints.words import END_LAID_ON, LAID_FLAT, fold_over
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.cut import (
@@ -90,6 +94,25 @@ class Layout(Struct, frozen=True):
             f" Inside, the {thick} is the thicker and stands {self.text(abs(more))} past the "
             f"{thin}."
         )
+
+    def up_end(self, number: int) -> str:
+        """The end of a board that its line is measured from, as far as corners tell it."""
+        member = [*self.members()][number]
+        ends = {Placed(member, corner).up_end for corner in self.request.corners}
+        if len(ends) == 1:
+            return ends.pop()
+        return "end that its template names" if member.part.is_lying else member.part.up
+
+    @property
+    def has_faces(self) -> bool:
+        """Whether an end's faces have templates, folded or flat, and not the end grain alone."""
+        return not {WRAP, FACES}.isdisjoint(self.request.views)
+
+    def laid_on(self, folded: str = "") -> str:
+        """How templates are laid on an end; `folded` says it of those that fold otherwise."""
+        if WRAP in self.request.views:
+            return folded or fold_over(self.reference or REFERENCE_EDGE)
+        return LAID_FLAT if self.has_faces else END_LAID_ON
 
     def text(self, length: Fraction) -> str:
         """A length in the person's units."""
@@ -256,7 +279,7 @@ class RailAndStile(Layout, frozen=True):
     @property
     def is_at_both_ends(self) -> bool:
         """Whether every rail has the joint at both its ends, as far as corners tell."""
-        letters = self.request.letters
+        letters = {corner.like for corner in self.request.corners if corner.like}
         return all(other_end(letter, self.runs_across) in letters for letter in letters)
 
 

@@ -8,13 +8,13 @@ import difflib
 import re
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from enum import StrEnum
-from fractions import Fraction
 from typing import Any, ClassVar, Self, dataclass_transform
 
 from msgspec import Struct, json
 from msgspec.structs import replace
 
 from joinery_templates.errors import Finding, InputError, mistake, refusal, refuse
+from joinery_templates.exact import Fraction
 from joinery_templates.joints import reading
 from joinery_templates.joints.reading import clipped, read_slope, shown, sort_of
 from joinery_templates.lengths import (

@@ -1,7 +1,6 @@
 """How long a rail is made that reaches into its stiles, and what is left past its shoulders."""
 
-from fractions import Fraction
-
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.layout import RailAndStile
 
 

@@ -6,12 +6,11 @@ import unicodedata
 from collections.abc import Mapping
 from datetime import date, datetime, time
 from decimal import Decimal
-from fractions import Fraction
 
 from msgspec.structs import replace
 
 from joinery_templates.errors import Finding, InputError, refusal
-from joinery_templates.exact import tangent
+from joinery_templates.exact import Fraction, tangent
 from joinery_templates.lengths import read_number
 
 STEEPEST_SLOPE = Fraction(1, 2)

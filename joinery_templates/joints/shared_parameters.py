@@ -1,10 +1,10 @@
 """Parameters that joints of several families have, or that are declared alike."""
 
-from fractions import Fraction
 from typing import Any
 
 from msgspec.structs import replace
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.parameter import Quantity, Table, parameter, parameter_of
 
 REFERENCE, FAR = "reference", "far"

@@ -1,9 +1,9 @@
 """Layouts worth comparing, from bold to fine: what a kind's `spread` is made of."""
 
 from collections.abc import Iterator, Mapping
-from fractions import Fraction
 from itertools import pairwise
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.lengths import Units

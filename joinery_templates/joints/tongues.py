@@ -1,9 +1,9 @@
 """A tongue of about a third of the thinner board, in a slot or a groove of the other."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from joinery_templates.errors import Finding, advice, mistake
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.layout import Layout
 from joinery_templates.lengths import decimal_text

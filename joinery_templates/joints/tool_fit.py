@@ -6,14 +6,13 @@ bruise the corners. Where both sides are sawn and lie parallel it is narrower th
 leaves, or it stands on both cuts (common practice, no source).
 """
 
-import math
 from collections.abc import Iterator
-from fractions import Fraction
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.errors import COMMON, Finding, advice
+from joinery_templates.exact import Fraction, ceil, floor
 from joinery_templates.joint import Clearing, Joint, LengthSetting, SlopeSetting
 from joinery_templates.joints.gauge import GAUGE, nearest_setting
 from joinery_templates.joints.tools import Tools, nearest_size
@@ -162,9 +161,9 @@ def _buyable(sort: SpaceSort, tools: Tools, units: Units) -> Fraction:
     """The widest chisel in whole millimetres or sixteenths of an inch that passes; 0 if none."""
     grid = Fraction(1) if units is Units.MM else INCH / 16
     if not sort.is_parallel:
-        return math.floor(sort.narrowest / grid) * grid
+        return floor(sort.narrowest / grid) * grid
     left = _between_cuts(sort.narrowest, tools.kerf)
-    return max(math.ceil(left / grid) - 1, 0) * grid
+    return max(ceil(left / grid) - 1, 0) * grid
 
 
 def _between_cuts(width: Fraction, kerf: Fraction | None) -> Fraction:

@@ -1,10 +1,9 @@
 """The person's own tools, as far as a layout must suit them."""
 
 from collections.abc import Iterable
-from fractions import Fraction
 from typing import Any
 
-from joinery_templates.exact import degrees_of
+from joinery_templates.exact import Fraction, degrees_of
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import size_parameter, sizes_parameter
 

@@ -1,11 +1,8 @@
 """What is said alike of many joints: slopes, lines, templates, and boards measured again."""
 
-from collections.abc import Mapping, Sequence
-from fractions import Fraction
+from collections.abc import Sequence
 
-from msgspec import Struct
-
-from joinery_templates.exact import degrees_of
+from joinery_templates.exact import Fraction, degrees_of
 from joinery_templates.lengths import decimal_text
 
 
@@ -36,53 +33,21 @@ PEEL = (
 )
 
 
-class EitherWay(Struct, frozen=True):
-    """What is said of two sorts of piece, where a joint does not know which it is part of.
-
-    Attributes:
-        both: what a joint says.
-        joined: what is left of it where boards are joined at both ends, or several have the joint.
-        free: what is left of it where they are joined at one, or one alone has it.
-    """
-
-    both: str
-    joined: str
-    free: str
-
-
-ONE_BY_ONE = EitherWay(
-    ": where it is joined at both ends, first one on both boards that meet it, then the other on "
-    "both at once; where at one end, on the board that meets it",
-    ": first one on both boards that meet it, then the other on both at once",
-    " the board that meets it",
-)
-"""How the first boards go on, by that board's ends."""
-SQUARED_UP = EitherWay(
-    "the diagonals are equal, or in an open piece that it is as wide at its open end as at the "
-    "joint",
-    "the diagonals are equal",
-    "the piece is as wide at its open end as at the joint",
-)
-"""What a piece is tested by; closed is one whose boards are all joined at both ends."""
-_CLAMPED = "Clamp both stiles together, outside faces outwards, ends level and reference edges up."
-ON_STILES = EitherWay(
-    _CLAMPED,
-    _CLAMPED,
-    "This joint is on {} alone: lay it with its reference edge up.",
-)
-"""What a rail's lines are squared across; where one piece alone has them, it and its corners."""
+ONE_BY_ONE = {
+    None: ": where it is joined at both ends, first one on both boards that meet it, then the "
+    "other on both at once; where at one end, on the board that meets it",
+    True: ": first one on both boards that meet it, then the other on both at once",
+    False: " the board that meets it",
+}
+"""How the first boards go on, by whether that board is joined at both its ends."""
+SQUARED_UP = {
+    None: "the diagonals are equal, or in an open piece that it is as wide at its open end as at "
+    "the joint",
+    True: "the diagonals are equal",
+    False: "the piece is as wide at its open end as at the joint",
+}
+"""What a piece is tested by, by whether all its boards are joined at both ends."""
 PLACE_CHOSEN = ", at a place that you choose"
-_AND_A_SECOND = ", and a second"
-AT_END = EitherWay(
-    f"{PLACE_CHOSEN}{_AND_A_SECOND}",
-    f", level with the end that this edge faces{_AND_A_SECOND}",
-    f"{PLACE_CHOSEN}{_AND_A_SECOND}",
-)
-"""Where a rail's first line comes; level where the rails at both ends close a frame."""
-RUNS_THROUGH = "let it run right through, over the mortises"
-"""Of a groove, where nothing else of the job stops it."""
-SO_ARE_SHOULDERS = "Where the stiles are parallel, so are its shoulders"
-"""How the sentence begins that tells what is left between the shoulders of a rail that slants."""
 PLACED_ALIKE = f"{PLACE_CHOSEN}, alike on both of a pair"
 """Where on a board another comes, which nobody told."""
 GAUGED_HOLD = (
@@ -129,45 +94,15 @@ FACE_ON_ARRIS = (
 """How the flat templates of an end that slants go on after that of the end grain."""
 
 
-NAMED_END = "end that its template names"
-OF_PARTITION = {
-    ", the shelf's upper face the outside face and its lower face the inside face": "",
-    "; the shelf's upper face is its outside face, its lower face the inside face": "",
-    ", the inside face and the top of ": ", and the inside face of ",
-    "; lay the two sides as a pair": "",
-    "Clamp both sides together, inside faces out, front edges the same way and top ends level. "
-    "Square": "Square",
-    "across their back edges": "across the side's back edge",
-    "across their front edges": "across the side's front edge",
-    "across their edges": "across the side's edges",
-    "each inside face": "the inside face",
-    "between the sides": "between the boards that hold it",
-    "upper face": "outside face",
-    "lower face": "inside face",
-    "the lower line": "the other line",
-    " End grain holds little: what carries the shelf is the lower wall.": "",
-}
-"""By what is said of a shelf in two sides, what is said of one that stands between boards that lie:
-it has no upper face, these have no top, and each is set out by itself."""
+_FLAT = f"Trim the templates along their outer lines. First {TAPED_FIRST}."
+LAID_FLAT = (
+    f"{_FLAT} {THEN_FACES.capitalize()}; glue them, or tape them and prick through the small rings."
+)
+END_LAID_ON = f"{_FLAT} {CARRIED_ON}"
+"""How flat templates are laid on where none that folds is printed."""
 
 
-def laid_flat(with_faces: bool) -> Mapping[str, str]:
-    """By how templates are laid on as a rule, how flat ones are where no other is printed.
-
-    Args:
-        with_faces: whether the faces have some, and not the end grain alone.
-    """
-    then = CARRIED_ON
-    if with_faces:
-        then = (
-            f"{THEN_FACES.capitalize()}; glue them, or tape them and prick through the small rings."
-        )
-    flat = f"Trim the templates along their outer lines. First {TAPED_FIRST}. {then}"
-    folded = dict.fromkeys((fold_over(), fold_over("front edge"), FOLD_EACH), flat)
-    return folded if with_faces else folded | {FACE_ON_ARRIS: CARRIED_ON}
-
-
-def fold_over(edge: str = "reference edge") -> str:
+def fold_over(edge: str) -> str:
     """How a wrap is laid on a board's end; `edge` is what is laid flush."""
     return (
         "Trim the template along its outer lines and crease both folds over a rule, printed side "

@@ -92,7 +92,7 @@ def _packed(data: bytes) -> bytes:
 
 def _homes() -> list[str]:
     """The folders of this package and of the libraries that the reading takes."""
-    found = (find_spec(library) for library in ("pypdf", "msgspec"))
+    found = (find_spec(library) for library in ("pypdf", "msgspec", "gmpy2"))
     origins = (spec.origin for spec in found if spec is not None and spec.origin is not None)
     places = [Path(__file__).parents[2], *(Path(origin).parents[1] for origin in origins)]
     return list(dict.fromkeys(str(place.resolve()) for place in places))

@@ -2,7 +2,6 @@
 
 import re
 import unicodedata
-from fractions import Fraction
 from functools import cache, lru_cache
 from itertools import groupby
 from pathlib import Path
@@ -16,7 +15,8 @@ from joinery_templates.drawings.direction import (
     without_signs,
 )
 from joinery_templates.errors import MachineError, mistake
-from joinery_templates.pdf.libraries import by_themselves
+from joinery_templates.exact import Fraction, as_float, rounded
+from joinery_templates.libraries import by_themselves
 
 REGULAR = "DejaVuSansCondensed"
 BOLD = "DejaVuSansCondensed-Bold"
@@ -28,7 +28,6 @@ CAP_HEIGHT = Fraction(1493 * 1000, 2048)
 """Height of an H in thousandths of the font size, measured off the outlines; the figure
 that the font file itself states is 4 % too high."""
 _WHOLE = Fraction(1)
-_OF_THOUSANDTHS, _PARTS = CAP_HEIGHT.as_integer_ratio()
 STAND_IN = "□"
 """Printed for a sign that the fonts lack, so that its absence is seen."""
 _JOINER = "\u034f"
@@ -40,9 +39,7 @@ class DejaVu:
 
     def width(self, words: str, cap: Fraction, bold: bool = False) -> Fraction:
         """Width in mm of words whose capitals are `cap` mm high."""
-        over, under = cap.as_integer_ratio()
-        # One fraction from whole numbers: words are measured by the thousand.
-        return Fraction(over * _PARTS * _thousandths(words, bold), under * _OF_THOUSANDTHS)
+        return cap * _thousandths(words, bold) / CAP_HEIGHT
 
 
 @cache
@@ -73,7 +70,7 @@ def load(name: str) -> Any:
 def size_pt(cap: Fraction, bold: bool) -> float:
     """The font size in points at which capitals are `cap` mm high."""
     load(BOLD if bold else REGULAR)
-    return float(cap * 360 / 127 * 1000 / CAP_HEIGHT)
+    return as_float(cap * 360 / 127 * 1000 / CAP_HEIGHT)
 
 
 def printable(words: str) -> str:
@@ -141,7 +138,7 @@ def _thousandths(words: str, bold: bool) -> int:
     for name, share, signs in runs(words, bold):
         widths = load(name).face.charWidths
         total += share * round(sum(map(widths.__getitem__, map(ord, signs))))
-    return round(total)
+    return rounded(total)
 
 
 def _is_eastern(sign: str) -> bool:

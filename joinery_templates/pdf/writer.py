@@ -7,7 +7,6 @@ booklet gives the same bytes: no clock, no machine, no path goes in.
 import io
 import zlib
 from collections.abc import Callable, Iterator
-from fractions import Fraction
 from itertools import groupby
 from typing import Any
 
@@ -16,8 +15,9 @@ from msgspec import Struct
 from joinery_templates.drawings.figure import DIRECTION, Figure, Point, Stroke, Text
 from joinery_templates.drawings.lettering import ASCENT, DESCENT, SHARE_BEFORE
 from joinery_templates.drawings.look import GROUND, PENS
+from joinery_templates.exact import Fraction, as_float
+from joinery_templates.libraries import by_themselves
 from joinery_templates.pdf.fonts import BOLD, REGULAR, DejaVu, load, printable, runs, size_pt
-from joinery_templates.pdf.libraries import by_themselves
 from joinery_templates.sheets.correction import NO_MAP, PageMap
 from joinery_templates.sheets.page import Booklet, Bookmark, Window
 
@@ -44,11 +44,13 @@ class About(Struct, frozen=True):
     subject: str
 
 
+_POINTS = Fraction(360, 127)
+"""What a millimetre is in points."""
+
+
 def points(length: Fraction) -> float:
     """Millimetres in points of 1/72 in: the only rounding between the job and the file."""
-    # Whole numbers divided once round correctly, and faster than a Fraction does.
-    over, under = length.as_integer_ratio()
-    return over * 360 / (under * 127)
+    return float(length * _POINTS)
 
 
 def _place_pt(point: Point) -> str:
@@ -121,7 +123,7 @@ def _canvas(file: io.BytesIO, booklet: Booklet) -> Any:
 def _transform(canvas: Any, page_map: PageMap) -> None:
     """Draw all that follows on this page through a map."""
     m = page_map
-    canvas.transform(*(float(n) for n in (m.a, m.b, m.c, m.d)), points(m.e), points(m.f))
+    canvas.transform(*(as_float(n) for n in (m.a, m.b, m.c, m.d)), points(m.e), points(m.f))
 
 
 def _describe(canvas: Any, about: About) -> None:
@@ -179,13 +181,18 @@ class _Forms:
         self._document = document
         self._resources = document.Reference(resources).format(document).decode()
         self._names: dict[int, str] = {}
+        self._written = _Written()
 
     def name(self, figure: Figure) -> str:
         """What the form is called that draws a figure."""
         name = self._names.get(id(figure))
         if name is None:
             name = self._names[id(figure)] = f"figure{len(self._names)}"
-            lines = ("0 J", *_strokes(figure.strokes), *_words(figure.texts, self._document))
+            lines = (
+                "0 J",
+                *_strokes(figure.strokes, self._written),
+                *_words(figure.texts, self._document),
+            )
             content = zlib.compress("\n".join(lines).encode("latin-1"))
             low = _place_pt((-_SPILL, -_SPILL))
             high = _place_pt((figure.width + _SPILL, figure.height + _SPILL))
@@ -197,15 +204,15 @@ class _Forms:
         return name
 
 
-def _strokes(strokes: tuple[Stroke, ...]) -> Iterator[str]:
-    written: dict[int, str] = {}  # each coordinate that a figure holds is written out once
+class _Written(dict[Fraction, str]):
+    """Coordinates as they are written, each worked out when it is first asked for."""
 
-    def at(length: Fraction) -> str:
-        known = written.get(id(length))
-        if known is None:
-            known = written[id(length)] = f"{points(length):.4f}"
-        return known
+    def __missing__(self, length: Fraction) -> str:
+        found = self[length] = f"{points(length):.4f}"
+        return found
 
+
+def _strokes(strokes: tuple[Stroke, ...], written: _Written) -> Iterator[str]:
     ordered = sorted(strokes, key=lambda stroke: _ORDER[stroke.role])
     for role, group in groupby(ordered, key=lambda stroke: stroke.role):
         pen = PENS[role]
@@ -213,7 +220,7 @@ def _strokes(strokes: tuple[Stroke, ...]) -> Iterator[str]:
         yield f"{pen.width * 72 / 25.4:.6f} w [{dash}] 0 d n"
         for stroke in group:
             (x, y), (x1, y1) = stroke.start, stroke.end
-            yield f"{at(x)} {at(y)} m {at(x1)} {at(y1)} l"
+            yield f"{written[x]} {written[y]} m {written[x1]} {written[y1]} l"
         yield "S"
 
 
@@ -230,7 +237,7 @@ def _words(texts: tuple[Text, ...], document: Any) -> Iterator[str]:
         (x, y), along = (points(at) for at in text.at), points(start)
         stretches = runs(text.words, text.bold)
         for name, share, signs in stretches:
-            font, height = load(name), size * float(share)
+            font, height = load(name), size * as_float(share)
             yield f"{_TURN[text.turn]} {x + cosine * along:.4f} {y + sine * along:.4f} Tm"
             # In a font's first subset each sign of ASCII is its own code: no need to look it up.
             own = [(0, signs.encode())] if signs.isascii() else None

@@ -1,12 +1,12 @@
 """Lines and words of a picture as a figure: in millimetres, in a box just large enough."""
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from itertools import pairwise
 from math import hypot, pi, sin
 
-from joinery_templates.drawings.figure import Figure, Point, Role, Stroke, Text, in_parts
+from joinery_templates.drawings.figure import Figure, Point, Role, Stroke, Text
 from joinery_templates.drawings.lettering import Lettering, text_corners
+from joinery_templates.exact import Fraction, as_float
 from joinery_templates.pictures.seen import Line, Segment
 from joinery_templates.pictures.words import Said, Spot
 
@@ -67,11 +67,11 @@ def boxed(
     spots = [spot for _, line in drawn for spot in line]
     texts = [_text(one, (0.0, 0.0)) for one in said]
     corners = (corner for text in texts for corner in text_corners(text, lettering))
-    spots += [(float(x), float(y)) for x, y in corners]
+    spots += [(as_float(x), as_float(y)) for x, y in corners]
     across, up = zip(*spots, strict=True)
-    left, right, low = min(across) - MARGIN, max(across) + MARGIN, min(up) - MARGIN - float(foot)
+    left, right, low = min(across) - MARGIN, max(across) + MARGIN, min(up) - MARGIN - as_float(foot)
     if room is not None:
-        left -= (float(room) - (right - left)) / 2
+        left -= (as_float(room) - (right - left)) / 2
     off = left, low
     width, height = _exact((right, max(up) + MARGIN), off)
     strokes = tuple(Stroke(role, _exact(a, off), _exact(b, off)) for role, (a, b) in drawn)
@@ -86,4 +86,4 @@ def _text(one: Said, off: Spot) -> Text:
 def _exact(spot: Spot, off: Spot) -> Point:
     """A point of the paper to a thousandth of a millimetre."""
     x, y = round(1000 * (spot[0] - off[0])), round(1000 * (spot[1] - off[1]))
-    return in_parts(x, 1000), in_parts(y, 1000)
+    return Fraction(x, 1000), Fraction(y, 1000)

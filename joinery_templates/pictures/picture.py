@@ -1,7 +1,6 @@
 """A joint's pictures as figures: apart, together, with its waste; and one for each step."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from fractions import Fraction
 from math import dist
 
 from msgspec import Struct
@@ -11,6 +10,7 @@ from joinery_templates.drawings.arrangement import BY_EDGES, BY_FACES, seen_axis
 from joinery_templates.drawings.figure import Align, Figure, Role, joined
 from joinery_templates.drawings.lettering import Lettering, Paragraph, Row, column, wrapped
 from joinery_templates.drawings.look import BODY, HATCH_RISE
+from joinery_templates.exact import Fraction, as_float
 from joinery_templates.joint import Joint, Loose, Member
 from joinery_templates.pictures import solid
 from joinery_templates.pictures.paper import MARGIN, SWING, Drawn, boxed, ruled
@@ -25,7 +25,7 @@ from joinery_templates.pictures.pieces import (
     seen_among,
     zone,
 )
-from joinery_templates.pictures.seen import Box, Frame, Seen, Segment, visible
+from joinery_templates.pictures.seen import Box, Frame, InFront, Segment, in_front, visible
 from joinery_templates.pictures.stages import View, WorkedPiece, finished, views, with_waste
 from joinery_templates.pictures.words import Said, Spot, Writer
 from joinery_templates.wood.board import BROAD, Face
@@ -109,7 +109,7 @@ class Pictures:
             *(_Stand(one, at, is_let_in=False) for one, at in places),
             *(_Stand(one.member, at, not one.is_inside) for one, at in loose),
         )
-        self._far = GAP_APART * float(thick), MOST_APART * float(thick)
+        self._far = GAP_APART * as_float(thick), MOST_APART * as_float(thick)
         self._offs: dict[tuple[int, ...], solid.Spot] = {}
         self._corners = {
             id(one): solid.corners(solid.blank(one.part, self._shown)) for one in joint.all_members
@@ -139,7 +139,7 @@ class Pictures:
         }
         if any(one.part.cuts for one in self._joint.members):
             shown[WASTE] = with_waste(self._joint)
-        room = float(width), float(height)
+        room = as_float(width), as_float(height)
         scale = self._scale(shown.values(), room, WORDS_BESIDE)
         figures = []
         for words, view in shown.items():
@@ -185,7 +185,7 @@ class Pictures:
             height: that one of them may have.
         """
         shown = [view and self._with_work(view) for view in views(self._joint)]
-        room = float(width), float(height)
+        room = as_float(width), as_float(height)
         beside = MARGIN + SWING
         scale = self._scale((view for view in shown if view), room, beside)
 
@@ -247,7 +247,7 @@ class Pictures:
 
     def _scene(self, view: View, scale: float) -> _Scene:
         standing = [(self._piece(*one), one[-1]) for one in self._placed(view)]
-        pressed = max(0.0, -float(self._joint.allowance))
+        pressed = max(0.0, -as_float(self._joint.allowance))
         lines = seen_among([one for one, _ in standing], pressed)
         left, low, right, high = self._extent(view)
         middle = scale * (left + right) / 2, scale * (low + high) / 2
@@ -286,7 +286,7 @@ class Pictures:
         for board in edges[1:]:
             writer.reference_edge(*board)
         along = (line for one, frame, _ in scene.pieces for line in grain(one, frame, self._shown))
-        flowing = (line for one in visible(along, faces) for _, line in ruled(one, scale))
+        flowing = (line for one in visible(along, in_front(faces)) for _, line in ruled(one, scale))
         thin = (*writer.clear(flowing), *writer.pointers)
         dots = (((x - DOT / 2, y), (x + DOT / 2, y)) for (x, y), _ in writer.pointers)
         fine = (*((Role.THIN, line) for line in thin), *((Role.DOT, dot) for dot in dots))
@@ -324,14 +324,14 @@ def _across(joint: Joint, thick: Fraction) -> Fraction | None:
 
 def _drawn(scene: _Scene) -> Sequence[Drawn]:
     """All lines of a picture, its waste hatched."""
-    faces = [face for one, *_ in scene.pieces for face in one.faces]
+    faces = in_front(face for one, *_ in scene.pieces for face in one.faces)
     lines = [line for *_, own in scene.pieces for line in own]
     for one, *_ in scene.pieces:
         lines += _hatched(one, faces, scene.scale)
     return [one for line in lines for one in ruled(line, scene.scale)]
 
 
-def _hatched(one: Piece, faces: Sequence[Seen], scale: float) -> list[Segment]:
+def _hatched(one: Piece, faces: InFront, scale: float) -> list[Segment]:
     """The waste of a piece, hatched in the first way that is seen as such, else in the last."""
     lines: list[Segment] = []
     for pitch, rise in HATCHING:

@@ -7,6 +7,7 @@ from math import ceil, floor, sqrt
 from msgspec import Struct
 from msgspec.structs import replace
 
+from joinery_templates.exact import as_float
 from joinery_templates.joint import Joint, Loose, Member
 from joinery_templates.pictures.seen import (
     Frame,
@@ -15,6 +16,7 @@ from joinery_templates.pictures.seen import (
     Segment,
     contoured,
     edges,
+    in_front,
     seen,
     visible,
 )
@@ -123,7 +125,8 @@ def piece(worked: WorkedPiece, frame: Frame, shown: Shown) -> Piece:
         for flat, face in zip(found, faces, strict=True):
             if face.name in lined and (line := chord(flat, plane)):
                 lines += _over(face, line, frame, Line.GUIDE)
-    return Piece(worked, faces, tuple(contoured(visible(lines, faces), faces)))
+    own = in_front(faces)
+    return Piece(worked, faces, tuple(contoured(visible(lines, own), own)))
 
 
 def _lined(part: Part, seen: Collection[str]) -> set[str]:
@@ -145,12 +148,12 @@ def seen_among(pieces: Sequence[Piece], pressed: float = 0.0) -> Iterator[list[S
     """
     for one in pieces:
         # What it hides of itself is left out already.
-        others = [
+        others = in_front(
             face.lowered(STEEPEST * pressed)
             for other in pieces
             if other is not one
             for face in other.faces
-        ]
+        )
         yield list(contoured(visible(one.lines, others), others))
 
 
@@ -176,13 +179,13 @@ def grain(one: Piece, frame: Frame, shown: Shown) -> Iterator[Segment]:
         shown: how much of it.
     """
     part = one.worked.member.part
-    wide = float(min(part.board.width, shown.across or part.board.width))
-    reach, thick = float(part.reach), float(part.board.thickness)
+    wide = as_float(min(part.board.width, shown.across or part.board.width))
+    reach, thick = as_float(part.reach), as_float(part.board.thickness)
     for face in one.faces:
         if face.name in BROAD:
             z = thick if face.name == Face.INSIDE else 0.0
             for x, low, high in GRAIN:
-                ys = (reach + share * float(shown.past) for share in (low, high))
+                ys = (reach + share * as_float(shown.past) for share in (low, high))
                 start, end = ((x * wide, y, z) for y in ys)
                 yield from _over(face, (start, end), frame, Line.GRAIN)
 
@@ -213,7 +216,9 @@ def zone(member: Member, at: Placement | None) -> Iterator[Spot]:
     """The corners of the part of a board that its joint takes up, in the first one's frame."""
     part, board = member.part, member.part.board
     along = part.shown_from(part.reach), part.reach
-    spans = product((0.0, float(board.width)), map(float, along), (0.0, float(board.thickness)))
+    spans = product(
+        (0.0, as_float(board.width)), map(as_float, along), (0.0, as_float(board.thickness))
+    )
     return map(placed(AS_IT_IS, at).spot, spans)
 
 
@@ -238,7 +243,7 @@ def apart(joint: Joint, let_in: Sequence[Loose], gap: float, most: float) -> Spo
 
 def _floats(vector: Vector | Spot) -> Spot:
     x, y, z = vector
-    return float(x), float(y), float(z)
+    return as_float(x), as_float(y), as_float(z)
 
 
 def _mixed(one: Spot, much: float, other: Spot, more: float) -> Spot:

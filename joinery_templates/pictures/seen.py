@@ -202,6 +202,10 @@ class Seen(Struct, frozen=True):
         return not (self.holes and any(hole.contains(u, v) for hole, _ in self.holes))
 
 
+InFront = Sequence[tuple[Seen, float, float, float, float]]
+"""Faces, each with its box: most lines lie outside most of them."""
+
+
 class Frame(Struct, frozen=True):
     """Where a piece's own frame lies: paper = rows · spot + shift."""
 
@@ -330,7 +334,12 @@ def _borders(rings: Iterable[tuple[Seen, Ring]]) -> Iterator[Segment]:
                 yield segment
 
 
-def visible(segments: Iterable[Segment], faces: Sequence[Seen]) -> Iterator[Segment]:
+def in_front(faces: Iterable[Seen]) -> InFront:
+    """Faces that may stand in front of lines."""
+    return [(face, *face.outline.box) for face in faces]
+
+
+def visible(segments: Iterable[Segment], faces: InFront) -> Iterator[Segment]:
     """What is seen of lines behind faces."""
     for segment in segments:
         for span in less(ALL, _all([face.hidden(segment) for face in _near(segment, faces)])):
@@ -339,7 +348,7 @@ def visible(segments: Iterable[Segment], faces: Sequence[Seen]) -> Iterator[Segm
                 yield one
 
 
-def contoured(segments: Iterable[Segment], faces: Sequence[Seen]) -> Iterator[Segment]:
+def contoured(segments: Iterable[Segment], faces: InFront) -> Iterator[Segment]:
     """Lines; of what was taken for contour that alone against which no face shows wood."""
     for one in segments:
         if one.line is not Line.CONTOUR:
@@ -354,16 +363,15 @@ def contoured(segments: Iterable[Segment], faces: Sequence[Seen]) -> Iterator[Se
                     yield part if line is one.line else replace(part, line=line)
 
 
-def _near(segment: Segment, faces: Sequence[Seen]) -> list[Seen]:
-    """The faces whose boxes a line's box meets: most do not, and are not asked."""
+def _near(segment: Segment, faces: InFront) -> list[Seen]:
+    """The faces whose boxes a line's box meets: the others are not asked."""
     (u, v, _), (u1, v1, _) = segment.start, segment.end
     left, right = (u, u1) if u < u1 else (u1, u)
     low, high = (v, v1) if v < v1 else (v1, v)
     return [
         face
-        for face in faces
-        for box in (face.outline.box,)
-        if box[0] <= right and box[2] >= left and box[1] <= high and box[3] >= low
+        for face, start, foot, end, top in faces
+        if start <= right and end >= left and foot <= high and top >= low
     ]
 
 

@@ -5,12 +5,11 @@ faces too. Nothing is cut to a picture, so all is in floats.
 """
 
 from collections.abc import Sequence
-from fractions import Fraction
 from math import sqrt
 
 from msgspec import Struct
 
-from joinery_templates.exact import nearest
+from joinery_templates.exact import Fraction, as_float
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import Cut, HalfSpace, Part, at_least, at_most
 
@@ -74,9 +73,9 @@ class Flat(Struct, frozen=True):
 
 def plane_of(half_space: HalfSpace, name: str = "") -> Plane:
     """A half-space in floats."""
-    x, y, z = map(nearest, half_space.normal)
+    x, y, z = map(as_float, half_space.normal)
     length = sqrt(x * x + y * y + z * z)
-    return Plane((x / length, y / length, z / length), nearest(half_space.limit) / length, name)
+    return Plane((x / length, y / length, z / length), as_float(half_space.limit) / length, name)
 
 
 def region_of(cut: Cut) -> Region:

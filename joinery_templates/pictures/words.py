@@ -11,9 +11,10 @@ from joinery_templates.drawings.figure import Align
 from joinery_templates.drawings.lettering import LINE_PITCH, SHARE_BEFORE, Lettering, Row
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import CLEAR, Ground
+from joinery_templates.exact import as_float
 from joinery_templates.joint import REFERENCE_EDGE
 from joinery_templates.pictures.pieces import Piece
-from joinery_templates.pictures.seen import Frame, Line, Seen, Segment, less, visible
+from joinery_templates.pictures.seen import Frame, Line, Seen, Segment, in_front, less, visible
 from joinery_templates.wood.board import BROAD, Face
 
 STEPS = 12
@@ -46,7 +47,7 @@ OVER_OTHERS, BEST = 1, 3
 Spot = tuple[float, float]
 Pointer = tuple[Spot, Spot]
 """A line from a spot of what it names to the words."""
-_BEFORE = {align: float(share) for align, share in SHARE_BEFORE.items()}
+_BEFORE = {align: as_float(share) for align, share in SHARE_BEFORE.items()}
 
 
 class Block(Struct, frozen=True):
@@ -117,7 +118,7 @@ class Writer:
         spots: list[list[Spot]] = []
         for block in map(self._block, ways):
             for at in _rooms(runs, block):
-                if self._has_room(block, at, Align.CENTRE):
+                if self._has_room(*_box(block, at, Align.CENTRE)):
                     self._say(block, at, Align.CENTRE)
                     return
             spots = spots or self._spots(face)
@@ -162,7 +163,7 @@ class Writer:
     def _runs(self, face: Seen, with_waste: bool = True) -> list[Run]:
         """At some heights the longest stretch of a face that is seen; the middle heights first."""
         left, low, right, high = face.outline.box
-        others = [one for one in self._faces if one is not face]
+        others = in_front(one for one in self._faces if one is not face)
         found = []
         for row in range(STEPS):
             v = low + (row + 0.5) * (high - low) / STEPS
@@ -251,17 +252,19 @@ class Writer:
         self, block: Block, spots: Sequence[Spot]
     ) -> Iterator[tuple[Pointer, tuple[Spot, Align]]]:
         """Lines at whose ends, beside all wood, words have room; and where these stand there."""
-        ways = [(*way, *_beside(block, way)) for way in WAYS]
-        for far, (x, y), (right, up, (aside, above), align) in product(FARS, spots, ways):
-            end = x + far * right, y + far * up
-            place = (end[0] + aside, end[1] + above), align
+        places = [_beside(block, way) for way in WAYS]
+        ways = [
+            (*way, *_box(block, *place), place) for way, place in zip(WAYS, places, strict=True)
+        ]
+        for far, (x, y), (right, up, low, high, (aside, align)) in product(FARS, spots, ways):
+            u, v = x + far * right, y + far * up
             # What is asked first takes least and is true least often.
             if (
-                self._has_room(block, *place)
-                and not self._ground.has_words((x, y), end)
-                and not self._on_wood(*end)
+                self._has_room((u + low[0], v + low[1]), (u + high[0], v + high[1]))
+                and not self._ground.has_words((x, y), (u, v))
+                and not self._on_wood(u, v)
             ):
-                yield ((x, y), end), place
+                yield ((x, y), (u, v)), ((u + aside[0], v + aside[1]), align)
 
     def _on_way(self, line: Pointer) -> list[set[int]]:
         """The faces that some points of a line are on."""
@@ -274,9 +277,8 @@ class Writer:
         u, v = x / self._scale, y / self._scale
         return {id(face) for face in self._faces if face.shows(u, v)}
 
-    def _has_room(self, block: Block, at: Spot, align: Align) -> bool:
-        """Whether nothing stands where words would, nor the page's edge."""
-        low, high = _box(block, at, align)
+    def _has_room(self, low: Spot, high: Spot) -> bool:
+        """Whether nothing stands in the box of some words, nor the page's edge."""
         (left, bottom), (right, top) = self._page
         is_on_page = left <= low[0] and bottom <= low[1] and high[0] <= right and high[1] <= top
         return is_on_page and self._ground.has_room(low, high)
@@ -286,14 +288,14 @@ class Writer:
         self._ground.keep(*_box(block, at, align))
         below = at[1] + block.height / 2
         for row in block.rows:
-            below -= float(row[1] * LINE_PITCH)
+            below -= as_float(row[1] * LINE_PITCH)
             # The letters stand in the middle of their line.
-            base = below + float(row[1] * (LINE_PITCH - 1) / 2)
+            base = below + as_float(row[1] * (LINE_PITCH - 1) / 2)
             self.said.append(Said(row, (at[0], base), align))
 
     def _block(self, rows: Sequence[Row]) -> Block:
-        width = max(float(self._lettering.width(*row)) for row in rows)
-        return Block(tuple(rows), width, sum(float(cap * LINE_PITCH) for _, cap, _ in rows))
+        width = max(as_float(self._lettering.width(*row)) for row in rows)
+        return Block(tuple(rows), width, sum(as_float(cap * LINE_PITCH) for _, cap, _ in rows))
 
 
 def _cross(one: tuple[Spot, Spot], other: tuple[Spot, Spot]) -> bool:

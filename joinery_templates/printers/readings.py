@@ -7,12 +7,12 @@ would do, the fourth shows a slip of the reading, and evens out what the eye err
 
 import math
 import re
-from fractions import Fraction
 
 from msgspec import Struct
 from msgspec.structs import astuple
 
 from joinery_templates.errors import Finding, InputError, mistake, refusal, refuse
+from joinery_templates.exact import Fraction, as_float, simplified, square_root
 from joinery_templates.lengths import INCH, Units, decimal_text, length_text, read_length
 from joinery_templates.measure.causes import likely_cause
 from joinery_templates.sheets import calibration
@@ -57,7 +57,7 @@ class Readings(Struct, frozen=True):
         pull = (4 * self.across, 4 * self.along, -2 * self.rising, -2 * self.falling)
         share = self.disagreement / sum(one**2 for one in pull)
         pairs = zip(astuple(self), pull, strict=True)
-        return Readings(*((read - share * one).limit_denominator(10**6) for read, one in pairs))
+        return Readings(*(simplified(read - share * one, 10**6) for read, one in pairs))
 
 
 def read_reading(
@@ -122,12 +122,12 @@ class Verdict(Struct, frozen=True):
     @property
     def length_left(self) -> float:
         """How far off a line of 250 mm may still be in its length, in mm."""
-        return float(calibration.SPAN * self.scale_doubt)
+        return as_float(calibration.SPAN * self.scale_doubt)
 
     @property
     def square_left(self) -> float:
         """How far off square its end may still be, in mm."""
-        return float(calibration.SPAN) * math.tan(math.radians(float(self.skew_doubt_deg)))
+        return as_float(calibration.SPAN) * math.tan(math.radians(as_float(self.skew_doubt_deg)))
 
 
 def judged(readings: Readings, stated: Stated, units: Units, by_line: bool = False) -> Verdict:
@@ -148,11 +148,11 @@ def judged(readings: Readings, stated: Stated, units: Units, by_line: bool = Fal
     _check_together(readings, units, max(error, LEAST_AGREEMENT))
     likely = readings.evened
     squares = likely.rising**2 - likely.falling**2
-    sine = float(squares / (4 * likely.across * likely.along))
+    sine = as_float(squares / (4 * likely.across * likely.along))
     skew_deg = math.degrees(math.asin(sine))
     if abs(skew_deg) > LARGEST_SKEW_DEG:
         raise _too_skew(likely, skew_deg, units)
-    doubt = float(error * 2 * stated.diagonal / (2 * stated.across * stated.along))
+    doubt = as_float(error * 2 * stated.diagonal / (2 * stated.across * stated.along))
     return Verdict(
         across=likely.across / stated.across,
         along=likely.along / stated.along,
@@ -225,7 +225,7 @@ def _absurd(name: str, reading: Fraction, true: Fraction, units: Units) -> Findi
             f'Did you mean "{_plain(reading / INCH)} mm"? Write the unit.',
             name,
         )
-    cause = likely_cause(float(reading / true), float(reading / true))
+    cause = likely_cause(as_float(reading / true), as_float(reading / true))
     return mistake(
         "reading-absurd",
         f"This makes {shown}, where the sheet says {should}. {cause}",
@@ -247,7 +247,7 @@ def _check_together(readings: Readings, units: Units, error: Fraction) -> None:
     sides, diagonals = readings.across + readings.along, readings.rising + readings.falling
     if abs(readings.disagreement) <= (4 * sides + 2 * diagonals) * error * GRACE:
         return
-    expected = Fraction(math.sqrt(readings.across**2 + readings.along**2)).limit_denominator(100)
+    expected = simplified(square_root(readings.across**2 + readings.along**2), 100)
     raise refusal(
         "readings-disagree",
         "The diagonals do not fit the sides: with these sides both diagonals lie near "

@@ -6,13 +6,13 @@ A profile keeps what was measured; what follows is worked out anew each time.
 import tomllib
 from collections.abc import Mapping
 from decimal import Decimal
-from fractions import Fraction
 from pathlib import Path
 
 from msgspec import Struct
 from msgspec.structs import astuple
 
 from joinery_templates.errors import InputError, refusal
+from joinery_templates.exact import Fraction
 from joinery_templates.lengths import Units, read_length
 from joinery_templates.printers.kept import settings_folder, settings_text
 from joinery_templates.printers.readings import Readings, Verdict, judged

@@ -2,7 +2,6 @@
 
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Sequence
-from fractions import Fraction
 from functools import cache
 from itertools import chain, groupby, islice
 from operator import attrgetter
@@ -12,6 +11,7 @@ from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import Block, Figure, Pattern, Role
 from joinery_templates.drawings.lettering import Lettering, turned_round
+from joinery_templates.exact import Fraction
 from joinery_templates.lengths import Units
 from joinery_templates.sheets.correction import NO_MAP
 from joinery_templates.sheets.flow import Stack, column_count, column_width, stacked

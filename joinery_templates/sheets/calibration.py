@@ -7,7 +7,6 @@ staircase of short lines shows how far the printer reaches.
 """
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -15,6 +14,7 @@ from msgspec.structs import replace
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text, box, joined
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.errors import refusal
+from joinery_templates.exact import Fraction
 from joinery_templates.lengths import INCH, Units, both_units, decimal_text, mm_text
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.page import Booklet, whole

@@ -10,11 +10,11 @@ The page is drawn through the inverse of this map, about its middle, rulers and 
 """
 
 import math
-from fractions import Fraction
 
 from msgspec import Struct
 
 from joinery_templates.drawings.figure import Point
+from joinery_templates.exact import Fraction, as_float, simplified
 from joinery_templates.sheets.margins import Margins
 
 FINEST = 10**12
@@ -67,9 +67,9 @@ class Correction(Struct, frozen=True):
 
     def page_map(self, width: Fraction, height: Fraction) -> PageMap:
         """The map that a page must be drawn through, about its middle."""
-        angle = math.radians(float(self.skew_deg))
-        sine = Fraction(math.sin(angle)).limit_denominator(FINEST)
-        cosine = Fraction(math.cos(angle)).limit_denominator(FINEST)
+        angle = math.radians(as_float(self.skew_deg))
+        sine = simplified(math.sin(angle), FINEST)
+        cosine = simplified(math.cos(angle), FINEST)
         a, d = 1 / self.across, 1 / (self.along * cosine)
         c = -sine / (cosine * self.across)
         middle_x, middle_y = width / 2, height / 2

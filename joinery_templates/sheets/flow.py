@@ -1,12 +1,12 @@
 """Blocks of words and drawings stacked down a page, in columns, and on to the next."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from fractions import Fraction
 
 from msgspec import Struct
 
 from joinery_templates.drawings.figure import Block, Columns, Figure, Together, joined
 from joinery_templates.drawings.lettering import ASCENT, DESCENT
+from joinery_templates.exact import Fraction
 
 WIDEST_COLUMN = Fraction(190)
 """Wider lines of words are hard to read."""

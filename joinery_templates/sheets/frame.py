@@ -13,7 +13,6 @@
 """
 
 from collections.abc import Sequence
-from fractions import Fraction
 from functools import cached_property
 
 from msgspec import Struct
@@ -21,6 +20,7 @@ from msgspec import Struct
 from joinery_templates.drawings.figure import Figure, Point, joined
 from joinery_templates.drawings.lettering import Lettering
 from joinery_templates.errors import refusal
+from joinery_templates.exact import Fraction
 from joinery_templates.lengths import Units
 from joinery_templates.sheets.margins import Margins
 from joinery_templates.sheets.page import Booklet, Bookmark, Box, Held, Page, Window, whole

@@ -1,11 +1,10 @@
 """The edge of the paper that the printer cannot reach, or that is to stay white."""
 
-from fractions import Fraction
-
 from msgspec import Struct
 from msgspec.structs import asdict
 
 from joinery_templates.errors import mistake, refuse
+from joinery_templates.exact import Fraction
 from joinery_templates.lengths import mm_text
 
 USUAL = Fraction(10)

@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from fractions import Fraction
 from itertools import groupby
 
 from msgspec import Struct
@@ -33,6 +32,7 @@ from joinery_templates.drawings.lettering import ASCENT, DESCENT, Lettering, Par
 from joinery_templates.drawings.look import BODY, HEADING, TITLE
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.waste import hatched
+from joinery_templates.exact import Fraction
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.page import Page
 from joinery_templates.sheets.seam_marks import match_mark

@@ -14,17 +14,14 @@ begins a row of its own, on what is left of a page where that saves one::
 """
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from itertools import product
-from math import lcm
 
 from msgspec import Struct
-from msgspec.structs import replace
 
-Length = Fraction | int
-Size = tuple[Length, Length]
+from joinery_templates.exact import ZERO, Fraction
+
+Size = tuple[Fraction, Fraction]
 """Width and height."""
-NONE = 0
 
 
 class Piece(Struct, frozen=True):
@@ -36,8 +33,8 @@ class Piece(Struct, frozen=True):
         may_turn: whether it may be turned by a quarter.
     """
 
-    width: Length
-    height: Length
+    width: Fraction
+    height: Fraction
     may_turn: bool = False
 
 
@@ -52,8 +49,8 @@ class Spot(Struct, frozen=True):
     """
 
     page: int
-    x: Length
-    y: Length
+    x: Fraction
+    y: Fraction
     turned: bool = False
 
 
@@ -67,7 +64,7 @@ CALMEST = (WAYS[:2], WAYS[:4], WAYS)
 
 
 def pack(
-    groups: Sequence[Sequence[Piece]], area: Size, gap: Length, used: Length = NONE
+    groups: Sequence[Sequence[Piece]], area: Size, gap: Fraction, used: Fraction = ZERO
 ) -> tuple[tuple[Spot, ...], ...]:
     """A spot for every piece of every group, in the order given.
 
@@ -81,31 +78,15 @@ def pack(
         gap: kept between pieces; none to the edge of the area.
         used: how far down the first page is used already.
     """
-    sides = [side for group in groups for one in group for side in (one.width, one.height)]
-    unit = lcm(*(length.denominator for length in (*sides, *area, gap, used)))
-
-    def whole(length: Length) -> int:
-        """In units that make all lengths whole: as exact as rationals, and much quicker."""
-        return length.numerator * (unit // length.denominator)
-
-    pieces = [
-        [replace(one, width=whole(one.width), height=whole(one.height)) for one in group]
-        for group in groups
-    ]
-    sheet = whole(area[0]), whole(area[1])
-    found = (tuple(_packed(pieces, ways, sheet, whole(gap), whole(used))) for ways in CALMEST)
-    best = min(found, key=lambda laid: (laid[-1][-1].page if laid else 0, sum(map(_unlike, laid))))
-    return tuple(
-        tuple(replace(one, x=Fraction(one.x, unit), y=Fraction(one.y, unit)) for one in spots)
-        for spots in best
-    )
+    found = (tuple(_packed(groups, ways, area, gap, used)) for ways in CALMEST)
+    return min(found, key=lambda laid: (laid[-1][-1].page if laid else 0, sum(map(_unlike, laid))))
 
 
 def _packed(
-    groups: Sequence[Sequence[Piece]], ways: Ways, area: Size, gap: Length, used: Length
+    groups: Sequence[Sequence[Piece]], ways: Ways, area: Size, gap: Fraction, used: Fraction
 ) -> Iterator[tuple[Spot, ...]]:
     """The groups, each in the best of these ways."""
-    known: dict[object, tuple[tuple[Spot, ...], Length]] = {}
+    known: dict[object, tuple[tuple[Spot, ...], Fraction]] = {}
     page = 0  # the last, used so far down
     for group in groups:
         key = (tuple(group), used)
@@ -118,10 +99,10 @@ def _packed(
 
 
 def _best(
-    group: Sequence[Piece], ways: Ways, used: Length, area: Size, gap: Length
+    group: Sequence[Piece], ways: Ways, used: Fraction, area: Size, gap: Fraction
 ) -> tuple[Spot, ...]:
     """The spots of a group that begins on a page used so far down, or on the next."""
-    tops = [(1, NONE), (0, used + gap)] if used else [(0, NONE)]
+    tops = [(1, ZERO), (0, used + gap)] if used else [(0, ZERO)]
     if not any(piece.may_turn for piece in group):
         ways = WAYS[:2]
     best: tuple[Spot, ...] = ()
@@ -147,17 +128,17 @@ def _unlike(spots: Sequence[Spot]) -> bool:
 def _laid(
     group: Sequence[Piece],
     page: int,
-    top: Length,
+    top: Fraction,
     way: tuple[tuple[bool, ...], bool],
     area: Size,
-    gap: Length,
+    gap: Fraction,
 ) -> Iterator[Spot]:
     """Spots in one way, the first page used down to `top`."""
     turns, in_columns = way
     taken: list[Size] = []  # what lies on the page, and the gap past it, to the right and down
     for piece in group:
         while not (found := _first_room(_lying(piece, turns, area), taken, top, area, in_columns)):
-            page, top, taken = page + 1, NONE, []
+            page, top, taken = page + 1, ZERO, []
         (x, y), turned, (width, height) = found
         taken.append((x + width + gap, y + height + gap))
         yield Spot(page, x, y, turned)
@@ -181,13 +162,13 @@ def _lying(piece: Piece, turns: Sequence[bool], area: Size) -> Sequence[tuple[bo
 def _first_room(
     lying: Sequence[tuple[bool, Size]],
     taken: Sequence[Size],
-    top: Length,
+    top: Fraction,
     area: Size,
     in_columns: bool,
 ) -> tuple[Size, bool, Size] | None:
     """The first spot with room, right of or below all that is taken: the highest, or leftmost."""
     rows = {top, *(down for _, down in taken)}
-    corners = [(max((right for right, down in taken if down > y), default=NONE), y) for y in rows]
+    corners = [(max((right for right, down in taken if down > y), default=ZERO), y) for y in rows]
     corners.sort(key=lambda corner: corner if in_columns else corner[::-1])
     for turned, (width, height) in lying:
         right, low = area[0] - width, area[1] - height
@@ -197,7 +178,7 @@ def _first_room(
     return None
 
 
-def _bottoms(group: Sequence[Piece], spots: Sequence[Spot]) -> Iterator[Length]:
+def _bottoms(group: Sequence[Piece], spots: Sequence[Spot]) -> Iterator[Fraction]:
     """How far down the pieces of a group reach on its last page."""
     for piece, spot in zip(group, spots, strict=True):
         if spot.page == spots[-1].page:

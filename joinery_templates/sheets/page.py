@@ -1,7 +1,6 @@
 """A page is windows on drawings: what the PDF writer gets."""
 
 from collections.abc import Callable, Iterable, Sequence
-from fractions import Fraction
 from hashlib import sha256
 from itertools import groupby
 
@@ -11,7 +10,7 @@ from msgspec.structs import replace
 from joinery_templates.drawings.figure import FIRST_PLACE, Figure, Point, Text, in_bytes
 from joinery_templates.drawings.fingerprint import fingerprint, marked
 from joinery_templates.errors import Finding
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction, as_float
 from joinery_templates.sheets.correction import NO_MAP, PageMap
 
 
@@ -39,10 +38,10 @@ class Box(Struct, frozen=True):
         Liang and Barsky's rule, in floats: near enough to say what is seen.
         """
         low, high = 0.0, 1.0
-        (x, y), (x1, y1) = ((float(point[0]), float(point[1])) for point in (start, end))
+        (x, y), (x1, y1) = ((as_float(point[0]), as_float(point[1])) for point in (start, end))
         for step, before, after in (
-            (x1 - x, x - float(self.left), float(self.right) - x),
-            (y1 - y, y - float(self.bottom), float(self.top) - y),
+            (x1 - x, x - as_float(self.left), as_float(self.right) - x),
+            (y1 - y, y - as_float(self.bottom), as_float(self.top) - y),
         ):
             if step:
                 near, far = sorted((-before / step, after / step))

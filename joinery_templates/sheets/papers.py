@@ -6,17 +6,16 @@ sizes are from memory; ISO 216 sizes follow from its halving rule.
 """
 
 import difflib
-import math
 import re
 import unicodedata
 from collections.abc import Iterator
 from enum import StrEnum
-from fractions import Fraction
 from functools import cache
 
 from msgspec import Struct
 
 from joinery_templates.errors import Finding, InputError, mistake, refusal
+from joinery_templates.exact import Fraction, floor
 from joinery_templates.lengths import INCH, Units, length_text, mm_text, read_length
 
 SMALLEST = (Fraction(74), Fraction(105))
@@ -184,7 +183,7 @@ def _whole_points(length: Fraction) -> int:
     printer drivers, and some programs then shrink it without a word (measured). A page
     that is a fraction of a point smaller is never shrunk.
     """
-    return math.floor(length / POINT)
+    return floor(length / POINT)
 
 
 def _outside_limits(paper: Paper) -> Finding | None:

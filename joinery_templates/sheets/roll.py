@@ -1,11 +1,11 @@
 """How long a piece is cut off a roll."""
 
 from collections.abc import Sequence
-from fractions import Fraction
 
 from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import Pattern
+from joinery_templates.exact import Fraction
 from joinery_templates.lengths import Units
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.papers import LARGEST

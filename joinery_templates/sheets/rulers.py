@@ -1,12 +1,11 @@
 """Check rulers: a base line with millimetres on one side and inches on the other."""
 
 from collections.abc import Iterator
-from fractions import Fraction
-from math import lcm
 
 from msgspec import Struct
 
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text
+from joinery_templates.exact import Fraction
 from joinery_templates.lengths import INCH
 
 BAND = Fraction(6)
@@ -101,16 +100,11 @@ class _Axis(Struct, frozen=True):
         return (x + aside, y + along) if self.upright else (x + along, y + aside)
 
     def graduations(self, scale: _Scale, count: int) -> Iterator[Stroke]:
-        """The zero and so many graduations more.
-
-        There are hundreds: their places are counted in whole parts of a millimetre.
-        """
+        """The zero and so many graduations more."""
         start, line = self.origin[::-1] if self.upright else self.origin
-        parts = lcm(start.denominator, scale.step.denominator)
-        first, step = int(start * parts), int(scale.step * parts)
         ends = [line + reach for reach in scale.reach]
         for number in range(count + 1):
-            along = Fraction(first + number * step, parts)
+            along = start + number * scale.step
             end = ends[number % len(ends)]
             if number == 1 and scale is _METRIC:
                 end = line + 1  # where it meets the first of the other ruler, in their corner

@@ -8,10 +8,8 @@ strip that is trimmed away. What a tile is stands where it stays to be read.
 
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
-from fractions import Fraction
 from functools import cached_property
 from itertools import chain, product
-from math import floor
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -31,7 +29,7 @@ from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.drawings.lettering import ASCENT, DESCENT, Lettering, text_corners
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import BESIDE, CLEAR, Ground, outwards
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction, floor
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.sheets.page import Box, part_words
 from joinery_templates.sheets.tiling import Seam, Tiled
@@ -366,8 +364,7 @@ def _on_the_board(pattern: Pattern, box: Box) -> Box:
 
 def _every_millimetre(wish: Fraction, low: Fraction, high: Fraction) -> Iterator[Fraction]:
     """Places from low to high, those near a wish first."""
-    over, under = (wish - low).as_integer_ratio()
-    steps = sorted(range(floor(high - low) + 1), key=lambda step: abs(step * under - over))
+    steps = sorted(range(floor(high - low) + 1), key=lambda step: abs(low + step - wish))
     return (low + step for step in steps)
 
 

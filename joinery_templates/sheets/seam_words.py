@@ -2,7 +2,6 @@
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from fractions import Fraction
 from itertools import chain, groupby, product
 
 from msgspec import Struct
@@ -12,6 +11,7 @@ from joinery_templates.drawings.figure import DIRECTION, Figure, Point, Role, St
 from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, text_corners, wrapped
 from joinery_templates.drawings.look import NAMES
 from joinery_templates.drawings.placing import Ground, outwards
+from joinery_templates.exact import Fraction
 from joinery_templates.sheets.seams import Interval
 
 RIM = Fraction(4)

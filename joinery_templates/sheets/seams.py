@@ -11,13 +11,12 @@ Every tile is as long as the way between its two seams plus the overlap, if the 
 of the pattern are taken as seams half an overlap inside it.
 """
 
-import math
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Sequence
-from fractions import Fraction
 from itertools import accumulate, pairwise
 
 from joinery_templates.errors import Finding, InputError, mistake, refusal, refuse
+from joinery_templates.exact import Fraction, ceil, floor
 from joinery_templates.lengths import mm_text
 
 Interval = tuple[Fraction, Fraction]
@@ -44,7 +43,7 @@ def fewest_tiles(length: Fraction, room: Fraction, overlap: Fraction) -> int:
         return 1
     if room <= overlap:
         return MOST_TILES + 1
-    return math.ceil((length - overlap) / (room - overlap))
+    return ceil((length - overlap) / (room - overlap))
 
 
 def choose_seams(
@@ -88,10 +87,10 @@ def choose_seams(
 
     def grade(at: Fraction, clear: Fraction) -> int:
         is_waste = avoid.gap(at) in goes or not told.clearance(at, ENOUGH)
-        steps = math.ceil(2 * (ENOUGH - min(clear, ENOUGH)))
+        steps = ceil(2 * (ENOUGH - min(clear, ENOUGH)))
         if not is_waste and clear >= min(start, ENOUGH):
             return steps
-        return math.ceil(2 * ENOUGH) + 1 + 2 * steps + is_waste
+        return ceil(2 * ENOUGH) + 1 + 2 * steps + is_waste
 
     # From the last seam to the first, the best way from every place to the end. No place of
     # a seam is beyond one of the next, or fewer tiles would do.
@@ -99,7 +98,7 @@ def choose_seams(
     for seam in reversed(range(tiles)):
         even = start + seam * (end - start) / tiles
         low, high = max(start, end - (tiles - seam) * reach), start + seam * reach
-        whole = (Fraction(place) for place in range(math.ceil(low), math.floor(high) + 1))
+        whole = (Fraction(place) for place in range(ceil(low), floor(high) + 1))
         middles = avoid.middles[bisect_left(avoid.middles, low) : bisect_right(avoid.middles, high)]
         nexts, best = [way[-1][0] for way in ways], list(accumulate(ways, min))
         ways = []

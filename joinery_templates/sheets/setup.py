@@ -1,9 +1,8 @@
 """How sheets are made up, as the job says it."""
 
-from fractions import Fraction
-
 from msgspec import Struct
 
+from joinery_templates.exact import Fraction
 from joinery_templates.sheets.correction import Correction
 from joinery_templates.sheets.margins import Margins
 from joinery_templates.sheets.papers import Paper

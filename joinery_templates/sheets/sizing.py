@@ -5,15 +5,14 @@ of the board's end meet the lines. Width is read on a diagonal scale, where the 
 second edge crosses a slanting line. Half pins are judged by eye against drawn ones.
 """
 
-import math
 from collections.abc import Iterator
-from fractions import Fraction
 
 from msgspec import Struct
 
 from joinery_templates.drawings.figure import Align, Figure, Role, Stroke, Text, line, prick_point
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
+from joinery_templates.exact import Fraction, as_float, floor
 from joinery_templates.lengths import INCH, Units, inch_text
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.packing import Piece, pack
@@ -63,7 +62,7 @@ class Scale(Struct, frozen=True):
     def figure(self, length: Fraction) -> str:
         """A size without its unit."""
         if self.units is Units.MM:
-            return str(float(length)).removesuffix(".0")
+            return str(as_float(length)).removesuffix(".0")
         return inch_text(length).removesuffix(" in")
 
 
@@ -209,7 +208,7 @@ def tapers(scale: Scale, height: Fraction) -> Iterator[Taper]:
     Each goes from one figured size to another, so that no reading falls between two.
     """
     whole = scale.step * scale.figured
-    span = math.floor(height * scale.taper / whole) * whole
+    span = floor(height * scale.taper / whole) * whole
     low = scale.thinnest
     while low < scale.thickest:
         yield Taper(scale, low, min(low + span, scale.thickest))
@@ -222,7 +221,7 @@ def diagonal_scale(scale: Scale, length: Fraction, lettering: Lettering) -> Figu
     The first edge of the board lies along the foot. Where its second edge crosses a slanting
     line, the upright line that is met there gives the parts.
     """
-    cells = math.floor(length / scale.cell)
+    cells = floor(length / scale.cell)
     right = scale.parts * LANE
     top = cells * scale.cell
     strokes = [line(Role.TICK, n * LANE, 0, n * LANE, top) for n in range(scale.parts + 1)]

@@ -7,7 +7,6 @@ line; the match marks on both then stand on each other.
 
 from bisect import bisect_right
 from collections.abc import Collection, Iterator, Sequence
-from fractions import Fraction
 from itertools import count, pairwise
 
 from msgspec import Struct
@@ -24,6 +23,7 @@ from joinery_templates.drawings.figure import (
     Text,
 )
 from joinery_templates.drawings.lettering import Lettering, text_corners
+from joinery_templates.exact import Fraction
 from joinery_templates.sheets.page import Box
 from joinery_templates.sheets.seam_words import MARK_AIR, WORD_AIR, Cuts, OffTheSeams, off_the_seams
 from joinery_templates.sheets.seams import (

@@ -12,7 +12,6 @@ paper they take two rows or three, and so no field is ever left out.
 """
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 
 from msgspec import Struct
 
@@ -26,6 +25,7 @@ from joinery_templates.drawings.lettering import (
     wrapped,
 )
 from joinery_templates.drawings.look import BODY, HEADING
+from joinery_templates.exact import Fraction
 from joinery_templates.sheets.page import Box
 
 PAD = Fraction(3, 2)

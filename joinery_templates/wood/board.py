@@ -17,10 +17,11 @@ mirror image: the reference edge stays the reference edge.
 """
 
 from enum import StrEnum
-from fractions import Fraction
 
 from msgspec import Struct
 from msgspec.structs import replace
+
+from joinery_templates.exact import Fraction
 
 
 class Face(StrEnum):

@@ -5,7 +5,6 @@ from that. A clearance is a half-space moved along its normal.
 """
 
 from enum import StrEnum
-from fractions import Fraction
 from functools import reduce
 from operator import add
 from typing import ClassVar
@@ -13,7 +12,7 @@ from typing import ClassVar
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.exact import ONE, ZERO, square_root
+from joinery_templates.exact import ONE, ZERO, Fraction, square_root
 from joinery_templates.wood.board import Board, Face, Hand
 
 Vector = tuple[Fraction, Fraction, Fraction]

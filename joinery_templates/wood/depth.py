@@ -1,9 +1,9 @@
 """How deep waste goes: below a point of a face, and at the most."""
 
 from collections.abc import Iterable
-from fractions import Fraction
 from itertools import product
 
+from joinery_templates.exact import Fraction
 from joinery_templates.wood.cut import Cut, HalfSpace, Vector, dot
 
 _Span = tuple[Fraction, Fraction]

@@ -19,7 +19,6 @@ drawing to decide.
 from bisect import bisect_left, bisect_right
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from fractions import Fraction
 from functools import lru_cache, reduce
 from itertools import pairwise
 from math import inf
@@ -27,7 +26,7 @@ from math import inf
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.exact import ONE, ZERO
+from joinery_templates.exact import ONE, ZERO, Fraction, as_float
 from joinery_templates.wood.board import BROAD, Board, Face
 from joinery_templates.wood.cut import (
     BEYOND,
@@ -340,11 +339,13 @@ def fullest_across(end: Part) -> Fraction:
     corners = {x for layout in faces for shape in layout.waste for x, _ in shape.corners}
     stops = sorted(corners | {Fraction(0), end.board.width})
     shares = [number / 8 for number in (1, 3, 5, 7)]
-    reach, thickness = float(end.reach), float(end.board.thickness)
+    reach, thickness = as_float(end.reach), as_float(end.board.thickness)
     places = [(reach * up, thickness * deep) for up in shares for deep in shares]
     middles = [(low + high) / 2 for low, high in pairwise(stops)]
-    across = [float(middle) for middle in middles]
-    cuts = [[(*map(float, h.normal), float(h.limit)) for h in one.half_spaces] for one in end.cuts]
+    across = [as_float(middle) for middle in middles]
+    cuts = [
+        [(*map(as_float, h.normal), as_float(h.limit)) for h in one.half_spaces] for one in end.cuts
+    ]
     gone: Counter[int] = Counter()
     for y, z in places:
         stretches = (_along_x(cut, y, z) for cut in cuts)

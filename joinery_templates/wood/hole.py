@@ -1,10 +1,9 @@
 """Round holes and round stock: bounded by so many flats that they pass for round."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from functools import cache
 
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, Vector, at_least, at_most
 from joinery_templates.wood.leaning import sine_and_cosine

@@ -4,9 +4,8 @@ What is chopped, planed or routed has none, be it a wall or a shoulder.
 """
 
 from collections.abc import Iterator
-from fractions import Fraction
 
-from joinery_templates.exact import square_root
+from joinery_templates.exact import Fraction, square_root
 from joinery_templates.wood.cut import Surface
 from joinery_templates.wood.faces import FaceLayout
 from joinery_templates.wood.polygons import Edge, HalfPlane, Point, Polygon
@@ -59,7 +58,7 @@ def _beside(line: Edge, shape: Polygon, edge: Edge, kerf: Fraction) -> Iterator[
     plane = HalfPlane(along, -across, along * x0 - across * y0 - taken, Surface.SIDE)
     left = shape.clipped(plane)
     for side in left.edges if left else ():
-        if plane.excess(side.start)[0] == plane.excess(side.end)[0] == 0:
+        if plane.excess(side.start) == plane.excess(side.end) == 0:
             yield from _as_far_as(line, edge, side)
 
 

@@ -14,12 +14,11 @@ Sine and cosine come from the tangent of half the angle, so they are rational an
 axes are exactly square to each other; an angle errs by less than `exact.TANGENT_BOUND`.
 """
 
-from fractions import Fraction
 from itertools import product
 
 from msgspec import Struct
 
-from joinery_templates.exact import ZERO, degrees_of, square_root, tangent
+from joinery_templates.exact import ZERO, Fraction, degrees_of, square_root, tangent
 from joinery_templates.wood.cut import Vector, dot
 from joinery_templates.wood.placement import Placement
 

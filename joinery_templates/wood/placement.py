@@ -1,10 +1,8 @@
 """Two boards in one frame: where the second board of a joint stands on the first."""
 
-from fractions import Fraction
-
 from msgspec import Struct
 
-from joinery_templates.exact import ONE, ZERO
+from joinery_templates.exact import ONE, ZERO, Fraction
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import HalfSpace, Vector, dot
 

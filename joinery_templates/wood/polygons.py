@@ -1,11 +1,10 @@
 """Convex polygons whose edges remember what made them, clipped exactly."""
 
 from collections.abc import Iterable
-from fractions import Fraction
 
 from msgspec import Struct
 
-from joinery_templates.exact import ONE, ZERO
+from joinery_templates.exact import ONE, ZERO, Fraction
 from joinery_templates.wood.cut import AT_ONCE, Stage, Surface
 
 Point = tuple[Fraction, Fraction]
@@ -23,17 +22,9 @@ class HalfPlane(Struct, frozen=True):
     surface: Surface | None = None
     lean: Fraction = Fraction(1)
 
-    def excess(self, point: Point) -> tuple[int, int]:
-        """How far outside a point is, in mm times the normal's length; inside is negative.
-
-        A fraction that is not in lowest terms: nearly always its sign alone is asked.
-        """
-        (a, a_in), (b, b_in) = self.a.as_integer_ratio(), self.b.as_integer_ratio()
-        (x, x_in), (y, y_in) = point[0].as_integer_ratio(), point[1].as_integer_ratio()
-        limit, limit_in = self.limit.as_integer_ratio()
-        across, up = a_in * x_in, b_in * y_in
-        over = (a * x * up + b * y * across) * limit_in - limit * across * up
-        return over, across * up * limit_in
+    def excess(self, point: Point) -> Fraction:
+        """How far outside a point is, in mm times the normal's length; inside is negative."""
+        return self.a * point[0] + self.b * point[1] - self.limit
 
 
 class Edge(Struct, frozen=True):
@@ -51,11 +42,7 @@ class Edge(Struct, frozen=True):
     def at(self, share: Fraction) -> Point:
         """The point a share of the way along."""
         (x, y), (x1, y1) = self.start, self.end
-        # Most edges run along an axis: there is nothing to work out across it.
-        return (
-            x if x == x1 else _between(x, x1, share),
-            y if y == y1 else _between(y, y1, share),
-        )
+        return x + share * (x1 - x), y + share * (y1 - y)
 
     def part(self, low: Fraction, high: Fraction) -> "Edge":
         """The stretch between two shares of the way."""
@@ -66,12 +53,12 @@ class Edge(Struct, frozen=True):
         if plane is None:
             return self
         before, after = plane.excess(self.start), plane.excess(self.end)
-        if before[0] <= 0 and after[0] <= 0:
+        if before <= 0 and after <= 0:
             return self
-        if before[0] >= 0 and after[0] >= 0:
+        if before >= 0 and after >= 0:
             return None
-        share = _crossing(before, after)
-        return self.part(ZERO, share) if before[0] < 0 else self.part(share, ONE)
+        share = before / (before - after)
+        return self.part(ZERO, share) if before < 0 else self.part(share, ONE)
 
 
 class Polygon(Struct, frozen=True):
@@ -118,18 +105,17 @@ class Polygon(Struct, frozen=True):
         Sutherland and Hodgman's rule for one half-plane, in rationals.
         """
         excess = [plane.excess(edge.start) for edge in self.edges]
-        signs = [over for over, _ in excess]
-        if max(signs) <= 0:
+        if max(excess) <= 0:
             return self
-        if min(signs) >= 0:
+        if min(excess) >= 0:
             return None
         kept: list[Edge] = []
-        for number, edge in enumerate(self.edges, start=-len(signs)):
-            start, end = signs[number], signs[number + 1]
+        for number, edge in enumerate(self.edges, start=-len(excess)):
+            start, end = excess[number], excess[number + 1]
             if start <= 0 and end <= 0:
                 kept.append(edge)
             elif start < 0 or end < 0:
-                crossing = edge.at(_crossing(excess[number], excess[number + 1]))
+                crossing = edge.at(start / (start - end))
                 inside = (edge.start, crossing) if start < 0 else (crossing, edge.end)
                 kept.append(Edge(*inside, edge.surface, edge.lean))
         shape = Polygon(tuple(_closed(kept, plane)))
@@ -223,33 +209,10 @@ def shared_stretch(edge: Edge, other: Edge) -> tuple[Fraction, Fraction] | None:
     return (low, high) if low < high else None
 
 
-def _crossing(before: tuple[int, int], after: tuple[int, int]) -> Fraction:
-    """At which share of the way a plane is crossed, by how far outside both ends are."""
-    start, end = before[0] * after[1], after[0] * before[1]
-    return Fraction(start, start - end)
-
-
-def _between(start: Fraction, end: Fraction, share: Fraction) -> Fraction:
-    """A share of the way from one length to another; one fraction from whole numbers."""
-    (low, low_in), (high, high_in) = start.as_integer_ratio(), end.as_integer_ratio()
-    part, whole = share.as_integer_ratio()
-    over = low * high_in * whole + part * (high * low_in - low * high_in)
-    return Fraction(over, low_in * high_in * whole)
-
-
 def _left_of(side: Edge, point: Point) -> Fraction:
     """How far a point lies to the left of an edge, times its length."""
     (x0, y0), (x1, y1), (x, y) = side.start, side.end, point
-    (along, along_in), (up, up_in) = _from(x0, x1), _from(y0, y)
-    (rise, rise_in), (across, across_in) = _from(y0, y1), _from(x0, x)
-    left, right = along_in * up_in, rise_in * across_in
-    return Fraction(along * up * right - rise * across * left, left * right)
-
-
-def _from(start: Fraction, end: Fraction) -> tuple[int, int]:
-    """The way from one length to another, as a fraction that need not be in lowest terms."""
-    (low, low_in), (high, high_in) = start.as_integer_ratio(), end.as_integer_ratio()
-    return high * low_in - low * high_in, low_in * high_in
+    return (x1 - x0) * (y - y0) - (y1 - y0) * (x - x0)
 
 
 def _dot(one: Edge, other: Edge) -> Fraction:

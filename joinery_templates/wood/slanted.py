@@ -4,11 +4,9 @@ Over the section, by x and z, everything is exact, and what coincides stays so; 
 shape stretches it along the line of the end and shears it, within `exact.ROOT_BOUND`.
 """
 
-from fractions import Fraction
-
 from msgspec import Struct
 
-from joinery_templates.exact import square_root
+from joinery_templates.exact import Fraction, square_root
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import HalfSpace, dot
 from joinery_templates.wood.polygons import Edge, HalfPlane, Point, Polygon

@@ -1,12 +1,12 @@
 """Convex solids of wood or waste, clipped exactly: whether two meet, and how far one reaches."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from fractions import Fraction
 from functools import cached_property
 from itertools import product
 
 from msgspec import Struct
 
+from joinery_templates.exact import Fraction
 from joinery_templates.wood.cut import HalfSpace, Vector, dot
 
 Ring = tuple[Vector, ...]
@@ -36,10 +36,9 @@ class Solid(Struct, frozen=True, dict=True):
         Sutherland and Hodgman's rule on every side; a lid closes the gap.
         """
         past = {id(one): dot(half_space.normal, one) - half_space.limit for one in self.corners}
-        signs = {point: height.numerator for point, height in past.items()}  # quick to compare
-        if max(signs.values()) <= 0:
+        if max(past.values()) <= 0:
             return self
-        if min(signs.values()) >= 0:
+        if min(past.values()) >= 0:
             return None
         crossings: dict[frozenset[int], Vector] = {}
         sides: list[Ring] = []
@@ -50,16 +49,16 @@ class Solid(Struct, frozen=True, dict=True):
             for number, point in enumerate(ring):
                 start = ring[number - 1]
                 before, here = id(start), id(point)
-                if signs[before] * signs[here] < 0:
+                if past[before] * past[here] < 0:
                     edge = frozenset((before, here))
                     if edge not in crossings:
                         share = past[before] / (past[before] - past[here])
                         crossings[edge] = _on_the_way(start, point, share)
                     kept.append(crossings[edge])
                     on.append(True)
-                if signs[here] <= 0:
+                if past[here] <= 0:
                     kept.append(point)
-                    on.append(not signs[here])
+                    on.append(not past[here])
             if len(kept) > 2:
                 sides.append(tuple(kept))
                 rim |= {id(p): kept[n - 1] for n, p in enumerate(kept) if on[n] and on[n - 1]}

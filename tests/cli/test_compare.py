@@ -4,7 +4,6 @@ import io
 import json
 import re
 import shlex
-from fractions import Fraction
 from itertools import pairwise
 from pathlib import Path
 from xml.etree import ElementTree
@@ -17,6 +16,7 @@ from PIL import Image
 
 from joinery_templates.choices import bold_to_fine
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.starter import quick_job
 from joinery_templates.joints.catalogue import kinds

@@ -1,6 +1,5 @@
 """Strips, divider walks and cards of every sample, drawn once for all that looks at them."""
 
-from fractions import Fraction
 from functools import cache
 from pathlib import Path
 from unittest import mock
@@ -8,6 +7,7 @@ from unittest import mock
 import pytest
 
 from joinery_templates.drawings.figure import Pattern
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.job import Job
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.patterns import SETTING_OUT, patterns

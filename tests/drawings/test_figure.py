@@ -1,12 +1,12 @@
 """Strokes told apart, and rows in columns."""
 
-from fractions import Fraction
 from itertools import groupby
 
 from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.drawings.figure import Columns, Figure, Role, Section, Text, distinct, line
+from joinery_templates.exact import Fraction
 from tests.strategies import PROPERTY
 
 ONE = Fraction(1)

@@ -1,7 +1,5 @@
 """Grooves on a pattern: their lines break off before the label, and the word stands beside them."""
 
-from fractions import Fraction
-
 import pytest
 from msgspec.structs import replace
 
@@ -10,6 +8,7 @@ from joinery_templates.drawings.figure import Align, Pattern, Role
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.trimming import HOLD
 from joinery_templates.drawings.wrap import wrap
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Corner, Member, Placed
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Board, Face, Hand

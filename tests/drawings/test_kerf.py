@@ -4,7 +4,6 @@ import io
 import math
 import tomllib
 from collections.abc import Callable
-from fractions import Fraction
 from pathlib import Path
 
 import pikepdf
@@ -13,6 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.dovetails.through_dovetail import KIND
 from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.cut import (

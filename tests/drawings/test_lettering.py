@@ -3,7 +3,6 @@
 import itertools
 import textwrap
 import unicodedata
-from fractions import Fraction
 
 import pytest
 from hypothesis import example, given, settings
@@ -22,6 +21,7 @@ from joinery_templates.drawings.lettering import (
     text_corners,
     wrapped,
 )
+from joinery_templates.exact import Fraction
 
 
 class Square:

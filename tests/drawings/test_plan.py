@@ -1,7 +1,6 @@
 """The plan on the first page: as long and as wide as the boards, with the corners that are cut."""
 
 import re
-from fractions import Fraction
 from functools import cache
 from math import hypot
 from pathlib import Path
@@ -9,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from joinery_templates.drawings.figure import Align, Figure, Role
-from joinery_templates.drawings.labels import up_end
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.order_of_work import orders_of_work
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.rods import rods
@@ -623,7 +622,7 @@ def test_top_and_bottom_on_the_templates_of_a_frame_are_those_of_its_plan(job):
     assert frame.junctions
     for junction in frame.junctions:
         part, (right, up) = junction.second.member.part, frame.lie(junction, 1).along
-        words = up_end(junction.second)
+        words = junction.second.up_end
         if not part.folds:
             way = {(0, -1): "top end", (0, 1): "bottom end"}.get((right, up))
             assert words == (way or part.up)
@@ -675,7 +674,7 @@ def test_one_end_of_a_leg_has_one_name_on_all_pages(kind, letters, end, leg_firs
     assert re.findall(r"200 mm from the ((?:\w+ )?end(?: past the .*? far edge)?)", words) == [own]
     placed = [job.joints[number].joint.placed(one)[1] for one in job.joints[number].corners]
     names = {"A": "top end", "B": "top end", "C": "bottom end", "D": "bottom end"}
-    assert [up_end(one) for one in placed] == [names[letter] for letter in letters]
+    assert [one.up_end for one in placed] == [names[letter] for letter in letters]
     starts = {rod.start for rod in rods(job) if rod.board.name == "leg"}
     assert end == PAST or starts == {end}
     ((figure, told),) = plans(job, tuple(arrangements(job)), Fraction(175), DejaVu())

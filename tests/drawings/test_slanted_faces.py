@@ -1,7 +1,6 @@
 """Pages of a leaning tray: which way its ends slant on each face, its strip and its bevels."""
 
 import math
-from fractions import Fraction
 
 import pytest
 from msgspec.structs import replace
@@ -11,6 +10,7 @@ from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.strip import MARGIN
 from joinery_templates.drawings.trimming import RIM
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.joint import SlopeSetting
 from joinery_templates.patterns import patterns

@@ -3,7 +3,6 @@
 import math
 import re
 from collections.abc import Iterator
-from fractions import Fraction
 from itertools import pairwise
 from pathlib import Path
 
@@ -14,6 +13,7 @@ from joinery_templates.drawings.figure import Pattern, Role, Stroke, Text
 from joinery_templates.drawings.lettering import text_corners
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.strip import bare_figure
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.order_of_work import orders_of_work
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.joint import SettingOut

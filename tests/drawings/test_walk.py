@@ -2,13 +2,12 @@
 
 import re
 from collections.abc import Iterable
-from fractions import Fraction
 
 import pytest
 
 from joinery_templates.drawings.figure import Pattern, Role
 from joinery_templates.drawings.walk import walk_of
-from joinery_templates.exact import square_root
+from joinery_templates.exact import Fraction, square_root
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.starter import quick_job
 from joinery_templates.joints.catalogue import kinds

@@ -1,7 +1,6 @@
 """Hatching stays in the waste; prick points stand at every line's end."""
 
 import math
-from fractions import Fraction
 
 import pytest
 from hypothesis import given
@@ -12,6 +11,7 @@ from joinery_templates.drawings.face_view import Lie, drawn_face
 from joinery_templates.drawings.figure import Figure, Role
 from joinery_templates.drawings.look import PENS
 from joinery_templates.drawings.waste import hatched
+from joinery_templates.exact import Fraction
 from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, at_least, at_most
 from joinery_templates.wood.faces import lay_out
@@ -25,7 +25,7 @@ places = st.fractions(min_value=-100, max_value=100, max_denominator=64)
 def trapezia(draw) -> tuple[tuple[Fraction, Fraction], ...]:
     """Waste as it occurs: a level end and baseline, and two sides that may lean."""
     left, low, wide, high = draw(places), draw(places), draw(lengths), draw(lengths)
-    lean = draw(st.fractions(min_value=0, max_value=Fraction(2, 5), max_denominator=32)) * wide
+    lean = draw(st.fractions(min_value=0, max_value="2/5", max_denominator=32)) * wide
     return (
         (left, low),
         (left + wide, low),

@@ -1,7 +1,6 @@
 """Words on the patterns and the plan name the edges, faces and corners that are there."""
 
 import re
-from fractions import Fraction
 from functools import cache
 from itertools import cycle
 from pathlib import Path
@@ -9,14 +8,15 @@ from pathlib import Path
 import pytest
 from msgspec.structs import replace
 
-from joinery_templates.drawings.board_patterns import VIEWS, views
+from joinery_templates.drawings.board_patterns import views
 from joinery_templates.drawings.figure import Pattern, Role, Text
 from joinery_templates.drawings.lettering import text_corners
 from joinery_templates.drawings.plan import Junction, corner_plan
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.wrap import wrap
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.reader import read_job
-from joinery_templates.joint import Corner, Joint, Member, Placed
+from joinery_templates.joint import VIEWS, Corner, Joint, Member, Placed
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.lengths import Units, teller
 from joinery_templates.pdf.fonts import DejaVu

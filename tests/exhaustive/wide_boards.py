@@ -1,10 +1,10 @@
 """A random job of wide boards, so that its patterns are taped: nothing touches anything."""
 
 import re
-from fractions import Fraction
 from pathlib import Path
 from random import Random
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.kind import Kind
 from joinery_templates.lengths import Units, read_length

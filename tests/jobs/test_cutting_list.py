@@ -2,13 +2,13 @@
 
 import math
 import re
-from fractions import Fraction
 from pathlib import Path
 
 import pytest
 from msgspec.structs import astuple
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.cutting_list import cutting_list, prints
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.ring import ring_of

@@ -1,7 +1,6 @@
 """What joints do to each other on one board: each finding by hand, beside a job that has none."""
 
 import re
-from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -10,6 +9,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError, Level
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.furniture import known_together
 from joinery_templates.jobs.mistakes import Mistakes
 from joinery_templates.jobs.reader import read_job

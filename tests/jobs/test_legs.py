@@ -1,6 +1,5 @@
 """A leg by two of its faces: worked by hand, as solids, in words, and what is told of a bad one."""
 
-from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -10,6 +9,7 @@ from hypothesis import strategies as st
 from joinery_templates import patterns
 from joinery_templates.drawings.figure import Role, Stroke
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.cutting_list import cutting_list
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.rods import rods

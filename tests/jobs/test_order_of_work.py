@@ -5,7 +5,6 @@ from pathlib import Path
 
 import pytest
 
-from joinery_templates.drawings.labels import up_end
 from joinery_templates.jobs.order_of_work import orders_of_work
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.rods import rods
@@ -13,7 +12,6 @@ from joinery_templates.jobs.standing import by_board, pieces
 from joinery_templates.jobs.starter import starter
 from joinery_templates.joint import Task
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.joints.words import AT_END, ON_STILES, ONE_BY_ONE, SQUARED_UP
 
 SAMPLES = sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
 LIKE = re.compile(r"As in step (\d+) of (.+?), sheet [^ ]\. ?(?=[A-Z]|$)")
@@ -30,24 +28,7 @@ WAITS = r"^A board here has other joints too\. Cut all of .+? before you glue, .
 
 
 def sentences(words: str) -> list[str]:
-    return re.split(r"(?<=\.) (?=[A-Z])", re.sub(WAITS, "", re.sub(FREE, "", in_any_piece(words))))
-
-
-SHOULDERS_LEFT = (
-    r" Where the stiles are parallel, so are its shoulders, .*? along its far edge\.(?= |$)"
-    r"| The stiles are parallel, and so are its shoulders: .*? between them\.(?= |$)"
-)
-
-
-def in_any_piece(words: str) -> str:
-    """Words without what depends on where boards are joined."""
-    words = re.sub(SHOULDERS_LEFT, "", words)
-    words = re.sub(ON_STILES.free.replace("{}", r"[^:]*"), "", words).replace(ON_STILES.both, "")
-    words = re.sub("end past the (?:rail|first board)'s far edge|(?:top|bottom) end", "", words)
-    for one in (AT_END, ONE_BY_ONE, SQUARED_UP):
-        for said in (one.both, one.joined, one.free):
-            words = words.replace(said, "")
-    return words
+    return re.split(r"(?<=\.) (?=[A-Z])", re.sub(WAITS, "", re.sub(FREE, "", words)))
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
@@ -504,9 +485,11 @@ def test_what_a_partition_stands_on_has_no_top_and_the_partition_no_upper_face(
     assert f"▲ towards the {end}" in words
     for false in ("top end", "top of", "upper face", "lower face", "as a pair", "both sides tog"):
         assert false not in words
-    part = job.joints[0].joint.members[1].part
-    assert "upper" not in part.line
-    up = [up_end(job.joints[0].joint.placed(one)[1]) for one in job.joints[0].corners]
+    joint = job.joints[0].joint
+    assert "upper" not in joint.members[1].part.line
+    figures = " ".join([one.name for one in joint.sizes] + [one.use for one in joint.lengths])
+    assert not re.search("(upper|lower) face", figures)
+    up = [joint.placed(one)[1].up_end for one in job.joints[0].corners]
     assert up == [{"A": "left-hand end"}.get(one, "right-hand end") for one in letters]
     (rod,) = rods(job) if len(letters) == 1 else [None]
     assert rod is None or rod.start == end

@@ -1,11 +1,10 @@
 """What a good job file says is read exactly."""
 
-from fractions import Fraction
-
 import pytest
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs import tables
 from joinery_templates.jobs.job import Corner
 from joinery_templates.jobs.overrides import Overrides

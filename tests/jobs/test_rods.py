@@ -1,7 +1,6 @@
 """Rods and pieces, by hand: what stands where along a board, and how many boards a job asks for."""
 
 import re
-from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -12,6 +11,7 @@ from joinery_templates.drawings.figure import Role
 from joinery_templates.drawings.rod import KEPT, Band, Rod, rod_pattern
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.strip import bare_figure
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.job import Job
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.rods import rods

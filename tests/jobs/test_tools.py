@@ -1,12 +1,11 @@
 """What cannot be meant as a tool, and lengths written so that they read back as they are."""
 
-from fractions import Fraction
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.kept_tools import exact_text, written, written_beside
 from joinery_templates.jobs.overrides import Overrides
 from joinery_templates.jobs.reader import read_job
@@ -15,7 +14,7 @@ from joinery_templates.lengths import INCH, Units, read_length
 from tests.jobs.job_texts import small_job
 
 lengths = st.one_of(
-    st.fractions(min_value=Fraction(1, 1000), max_value=200, max_denominator=10**6),
+    st.fractions(min_value="1/1000", max_value=200, max_denominator=10**6),
     st.integers(1, 500).map(lambda count: count * INCH / 64),
 )
 

@@ -5,9 +5,9 @@ an overlap where there is none. It is therefore confirmed here before it fails a
 """
 
 from collections.abc import Iterator
-from fractions import Fraction
 from itertools import pairwise
 
+from joinery_templates.exact import Fraction
 from joinery_templates.wood.cut import HalfSpace, Part, Vector, at_least, at_most, dot
 from joinery_templates.wood.placement import Placement
 

@@ -1,9 +1,8 @@
 """Random and worked requests for keyed joints, whatever boards they join."""
 
-from fractions import Fraction
-
 from hypothesis import strategies as st
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.joints.keys import butt_dovetail_key, dovetail_key, mitre_dovetail_key
 from joinery_templates.joints.kind import Kind, Request

@@ -1,10 +1,10 @@
 """Joints of boards that lean, built from the kinds' examples."""
 
 import math
-from fractions import Fraction
 
 from msgspec.structs import replace
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.box_joints import canted_box_joint
 from joinery_templates.joints.dovetails import canted_dovetail
 from joinery_templates.joints.mitres import canted_mitre

@@ -8,10 +8,10 @@ from its faces. Waste is taken with its boundary: on a baseline all that goes be
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import cache, cached_property
 from itertools import pairwise
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint, Member
 from joinery_templates.wood.cut import Surface, Vector, dot
 

@@ -1,8 +1,7 @@
 """Routed dovetails for tests: requests as a person writes them, and widths read off the wood."""
 
-from fractions import Fraction
-
 from joinery_templates.errors import Finding
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.joints.dovetails import lapped_dovetail, through_dovetail
 from joinery_templates.wood.board import Face

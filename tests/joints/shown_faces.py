@@ -15,10 +15,10 @@ layout's lines is used, but for how many tails it says that there are.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from fractions import Fraction
 
 from manifold3d import Manifold
 
+from joinery_templates.exact import Fraction, exactly
 from joinery_templates.joint import Joint
 from joinery_templates.joints.kind import Request
 from joinery_templates.wood.board import Board
@@ -100,7 +100,7 @@ class Corner:
 
     def told(self, name: str) -> Fraction:
         """A length that was asked for, 0 where the kind knows no such thing."""
-        return Fraction(getattr(self.request.given, name, 0))
+        return exactly(getattr(self.request.given, name, 0))
 
     def of(self, number: int, *held: HalfSpace) -> tuple[HalfSpace, ...]:
         """Half-spaces of a board's own frame."""

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import cached_property, lru_cache
 from itertools import combinations
 
@@ -10,7 +9,7 @@ import numpy as np
 from manifold3d import Manifold
 from msgspec.structs import replace
 
-from joinery_templates.exact import ONE, ZERO
+from joinery_templates.exact import ONE, ZERO, Fraction
 from joinery_templates.joint import Joint, Loose
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Part, at_least, at_most
 from joinery_templates.wood.placement import Placement

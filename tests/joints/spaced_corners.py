@@ -8,7 +8,6 @@ Kinds are found through the catalogue by the parameters that they take.
 import dataclasses
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from fractions import Fraction
 from functools import cache
 from math import cos, radians
 
@@ -16,6 +15,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.grooves.parameters import Groove, Rebate
 from joinery_templates.joints.kind import Kind, Request

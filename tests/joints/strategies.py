@@ -1,10 +1,9 @@
 """Shared vocabulary of random layouts, and the plain request that worked cases start from."""
 
-from fractions import Fraction
-
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.dovetails import through_dovetail
 from joinery_templates.joints.dovetails.through_dovetail import Parameters
 from joinery_templates.joints.kind import Kind, Request

@@ -1,7 +1,6 @@
 """The box joint: worked cases, what is proposed, refused and advised, and solids that mate."""
 
 import re
-from fractions import Fraction
 from itertools import pairwise
 
 import pytest
@@ -9,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint, Task
 from joinery_templates.joints.box_joints import canted_box_joint
 from joinery_templates.joints.box_joints.box_joint import KIND

@@ -5,7 +5,6 @@ import re
 import sys
 from collections.abc import Iterator
 from contextlib import suppress
-from fractions import Fraction
 from functools import cache
 from itertools import chain
 from pathlib import Path
@@ -17,6 +16,7 @@ from msgspec.structs import replace
 
 import joinery_templates.joints
 from joinery_templates.errors import InputError, Level
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.tables import JointTable
 from joinery_templates.joint import Joint, Mark
 from joinery_templates.joints import catalogue

@@ -1,6 +1,5 @@
 """Halvings and bridles: worked cases, handbooks' rules, solids, pages, what is refused."""
 
-from fractions import Fraction
 from math import cos, radians, sin, tan
 
 import pytest
@@ -9,6 +8,7 @@ from hypothesis import strategies as st
 
 from joinery_templates.drawings.figure import Role
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.joint import Joint, Task
 from joinery_templates.joints.halvings import bridle, halving

@@ -1,11 +1,11 @@
 """Layouts for a router's dovetail cutter, worked by hand; what it cannot do; what is refused."""
 
 import math
-from fractions import Fraction
 
 import pytest
 
 from joinery_templates.errors import InputError, Level
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.joints.tool_fit import with_tool_advice
 from joinery_templates.joints.tools import Tools

@@ -1,7 +1,6 @@
 """Properties of routed layouts over random cutters and boards."""
 
 import math
-from fractions import Fraction
 from itertools import pairwise
 
 import pytest
@@ -10,7 +9,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
-from joinery_templates.exact import TANGENT_BOUND
+from joinery_templates.exact import TANGENT_BOUND, Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.joints.dovetails import lapped_dovetail
 from joinery_templates.joints.dovetails.routing.cutter import Cutter

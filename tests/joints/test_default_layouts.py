@@ -5,12 +5,12 @@ where the program took its counts and widths from is not asked.
 """
 
 import math
-from fractions import Fraction
 from itertools import pairwise
 from random import Random
 
 import pytest
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.joints.catalogue import kinds, known_kind
 from joinery_templates.joints.kind import Kind

@@ -1,10 +1,9 @@
 """The double-lapped dovetail: a case by hand, what is refused or advised against, order of work."""
 
-from fractions import Fraction
-
 import pytest
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.joints.dovetails.double_lapped_dovetail import KIND
 from joinery_templates.joints.kind import Request

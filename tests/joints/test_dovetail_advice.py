@@ -1,13 +1,13 @@
 """Each piece of advice: provoked once, absent just inside its bound, and never without a source."""
 
 import re
-from fractions import Fraction
 from pathlib import Path
 
 import pytest
 from msgspec.structs import replace
 
 from joinery_templates.errors import Finding, Level
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.dovetails import advice
 from joinery_templates.joints.dovetails.routing.cutter import Cutter

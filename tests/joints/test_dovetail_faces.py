@@ -1,12 +1,12 @@
 """Faces of random dovetails: neighbours agree, mirrors mirror, metric and inch are one layout."""
 
-from fractions import Fraction
 from itertools import combinations, pairwise
 
 import pytest
 from hypothesis import given
 from msgspec.structs import replace
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.joints.dovetails.through_dovetail import KIND, Parameters
 from joinery_templates.joints.kind import Request

@@ -1,11 +1,11 @@
 """The dovetailed halving: worked cases, a handbook's rules, what is refused and advised."""
 
-from fractions import Fraction
 from math import isclose
 
 import pytest
 from msgspec.structs import replace
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.joints.halvings.dovetail_halving import KIND
 from joinery_templates.joints.halvings.dovetail_shape import (
@@ -20,7 +20,7 @@ from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import is_waste, lay_out
 from tests.joints.solids import CLOSE_MM3, mate
 from tests.joints.told_steps import faults
-from tests.joints.worked import codes_of, refused, request_of, sizes, with_lengths
+from tests.joints.worked import codes_of, corners_like, refused, request_of, sizes, with_lengths
 
 
 def request(
@@ -91,7 +91,7 @@ def test_the_rail_is_as_long_as_the_space_and_a_dovetail_at_each_end():
 )
 def test_no_dovetail_is_told_at_an_end_where_the_job_shows_none(letters, long, words):
     """Right across a stile of 60: of a rail of 480, 420 are left past one and 360 between two."""
-    asked = replace(request(), letters=letters)
+    asked = replace(request(), corners=corners_like(letters))
     joint = KIND.build(with_lengths(asked, long, 900) if long else asked)
     first = joint.steps[0].words
     assert words in first

@@ -1,12 +1,12 @@
 """Dovetailed halvings of every form as solids: they fill the crossing, hold and lift out."""
 
-from fractions import Fraction
 from math import sqrt
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.halvings.dovetail_halving import KIND
 from joinery_templates.joints.halvings.dovetail_shape import (
     BOTH,

@@ -1,11 +1,9 @@
 """Layouts worked by hand or published, compared with ``==``."""
 
-from fractions import Fraction
-
 import pytest
 
 from joinery_templates.errors import Level
-from joinery_templates.exact import degrees_of
+from joinery_templates.exact import Fraction, degrees_of
 from joinery_templates.joint import Joint
 from joinery_templates.joints.dovetails.through_dovetail import KIND
 from joinery_templates.joints.reading import read_slope

@@ -1,7 +1,6 @@
 """Dowels: the bands of the books, random rows as solids, bad input, and both hole patterns."""
 
 import re
-from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
@@ -9,6 +8,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.joints.dowels.dowel import KIND
 from joinery_templates.joints.tools import Tools

@@ -6,12 +6,12 @@ the board at the sides meets the left-hand end of the one at the front or back.
 
 import re
 from collections.abc import Iterator
-from fractions import Fraction
 from functools import cache
 
 import pytest
 
 from joinery_templates.drawings.labels import which_face
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.starter import starter

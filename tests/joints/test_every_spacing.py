@@ -5,8 +5,6 @@ without sharing wood; every mark stands at a corner of the wood; and the faces t
 show what the kind is for.
 """
 
-from fractions import Fraction
-
 import numpy as np
 import pytest
 from hypothesis import given
@@ -14,6 +12,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.joints.kind import Kind, Request
 from joinery_templates.joints.spacing.parameters import StyleParameters

@@ -1,9 +1,8 @@
 """The exact check behind the solids: what it confirms, what it does not, and volumes by hand."""
 
-from fractions import Fraction
-
 import pytest
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import read_parameters

@@ -1,10 +1,9 @@
 """The full-blind dovetail: a case by hand, its proportions, and that outside only a mitre shows."""
 
-from fractions import Fraction
-
 import pytest
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.joints.dovetails.full_blind_dovetail import KIND
 from joinery_templates.joints.kind import Request

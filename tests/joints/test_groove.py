@@ -1,10 +1,9 @@
 """A groove or rebate in a dovetailed corner by hand: where it lies, ends, and what is told."""
 
-from fractions import Fraction
-
 import pytest
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint, Task
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.kind import Request

@@ -6,7 +6,6 @@ boards alone: it lies in the corner as deep as the groove in either board's insi
 
 import dataclasses
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import lru_cache
 
 import pytest
@@ -16,6 +15,7 @@ from manifold3d import Manifold
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.corners.meeting import Meeting

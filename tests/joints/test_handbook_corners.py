@@ -5,11 +5,11 @@ test says so. What the handbooks say of slopes, of advice and of the shoulder li
 held in `test_dovetail_worked_cases.py`, `test_dovetail_advice.py` and the styles' tests.
 """
 
-from fractions import Fraction
 from math import hypot
 
 import pytest
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.lengths import INCH, Units

@@ -1,11 +1,10 @@
 """The housing: worked cases, solids, pages, what is refused and advised."""
 
-from fractions import Fraction
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.joints.housings.housing import KIND
 from joinery_templates.joints.housings.trench import BackRebate, Parameters

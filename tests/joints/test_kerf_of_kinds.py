@@ -3,10 +3,10 @@
 import math
 import re
 from collections.abc import Iterator
-from fractions import Fraction
 
 import pytest
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint, Member
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.housings.boards import SAWN_FROM

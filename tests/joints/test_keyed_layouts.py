@@ -1,7 +1,6 @@
 """Keyed joints in figures: worked cases, rules, what is refused and what is advised."""
 
 import re
-from fractions import Fraction
 from math import sqrt
 
 import pytest
@@ -10,6 +9,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import is_waste, lay_out

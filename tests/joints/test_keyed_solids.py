@@ -1,13 +1,12 @@
 """Keys as solids: they fill their sockets, drop in square to the face, and lock the joint."""
 
-from fractions import Fraction
-
 import pytest
 import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Vector

@@ -1,11 +1,10 @@
 """The lapped dovetail: worked cases, what is proposed, what is refused or advised against."""
 
-from fractions import Fraction
-
 import pytest
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError, Level
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.joints.dovetails.lapped_dovetail import KIND
 from joinery_templates.joints.kind import Request

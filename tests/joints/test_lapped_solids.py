@@ -4,7 +4,6 @@ Every kind here is drawn at random as whole widths, so that nothing is proposed 
 """
 
 from collections.abc import Callable
-from fractions import Fraction
 from math import sqrt
 
 import pytest
@@ -12,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.kind import Kind, Request

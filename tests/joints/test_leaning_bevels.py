@@ -1,12 +1,12 @@
 """Bevels of leaning corners against published formulas, and corners that cannot be cut."""
 
 import math
-from fractions import Fraction
 
 import pytest
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.box_joints import canted_box_joint
 from joinery_templates.joints.dovetails import angled_dovetail, canted_dovetail
 from joinery_templates.joints.kind import Request

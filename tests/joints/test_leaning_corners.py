@@ -1,7 +1,6 @@
 """Corners that lean or are not square in plan, against solids, formulas and the plain joints."""
 
 import math
-from fractions import Fraction
 
 import numpy as np
 import pytest
@@ -11,6 +10,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.box_joints import box_joint, canted_box_joint, fingers
 from joinery_templates.joints.dovetails import angled_dovetail, canted_dovetail, through_dovetail
 from joinery_templates.joints.kind import Request

@@ -1,9 +1,8 @@
 """Markers of fixed slopes and dividers: what a layout takes from them, and what it tells."""
 
-from fractions import Fraction
-
 import pytest
 
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.starter import quick_job
 from joinery_templates.joints.catalogue import kinds

@@ -1,11 +1,10 @@
 """Through dovetails with mitred edges: a case by hand, where the mitre stands, what is refused."""
 
-from fractions import Fraction
-
 import pytest
 from shapely import Polygon
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.joints.dovetails import through_dovetail
 from joinery_templates.joints.dovetails.mitred_shoulder_dovetail import KIND

@@ -1,6 +1,5 @@
 """The stopped mortise and tenon: worked cases, handbooks' rules, solids, pages, what is refused."""
 
-from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -9,6 +8,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from joinery_templates.drawings.sketch import sketched
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.joint import Joint
 from joinery_templates.joints.kind import Request

@@ -1,7 +1,6 @@
 """Haunched, wedged, draw-bored and other tenons: handbooks, solids, a whole door, refusals."""
 
 import math
-from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -11,6 +10,7 @@ from manifold3d import Manifold
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.joint import Joint, Task
 from joinery_templates.joints.catalogue import known_kind
@@ -26,7 +26,7 @@ from tests.joints.solids import CLOSE_MM3, around, board_solid, convex, mate, wi
 from tests.joints.strategies import lengths
 from tests.joints.test_mortise_and_tenon import JOB
 from tests.joints.told_steps import faults
-from tests.joints.worked import codes_of, refused, request_of, sizes, with_lengths
+from tests.joints.worked import codes_of, corners_like, refused, request_of, sizes, with_lengths
 from tests.pdf.page_reading import KNIFE, SAW
 from tests.strategies import SOLID_PROPERTY
 
@@ -736,7 +736,7 @@ def test_no_tenon_is_told_at_an_end_where_the_job_shows_none(letters, more, word
     told = {"tenon_length": "46 mm", **more}
     front = bool(told.pop("front", False))
     plain = request_of(KIND, ("60 mm", "30 mm"), ("80 mm", "80 mm"), names=("rail", "leg"), **told)
-    asked = replace(plain, letters=letters, first_in_front=front)
+    asked = replace(plain, corners=corners_like(letters), first_in_front=front)
     first, *_ = KIND.build(with_lengths(asked, 704, 900)).steps
     assert f"ends square: {words} " in first.words
     if "on" in more:

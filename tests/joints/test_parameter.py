@@ -1,13 +1,11 @@
 """Parameters: read from job file or command line, and refused in plain words."""
 
-from fractions import Fraction
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
-from joinery_templates.exact import TANGENT_BOUND
+from joinery_templates.exact import TANGENT_BOUND, Fraction
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.dovetails.through_dovetail import KIND, Parameters
 from joinery_templates.joints.parameter import Parameter, Quantity, Table, parameter

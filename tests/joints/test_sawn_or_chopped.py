@@ -1,9 +1,8 @@
 """A saw cut is shown, and told of, only where the order of work has a saw."""
 
-from fractions import Fraction
-
 import pytest
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint, Member, Task
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.tool_fit import tool_table, with_tool_advice

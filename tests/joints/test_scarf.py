@@ -1,13 +1,13 @@
 """Scarfs against the rules of handbooks, and as solids."""
 
 import math
-from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.joints.scarfs.scarf import KIND
 from joinery_templates.lengths import Units

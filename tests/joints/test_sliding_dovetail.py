@@ -1,14 +1,12 @@
 """The sliding dovetail: worked figures, what is refused and advised, and solids that slide."""
 
-from fractions import Fraction
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
-from joinery_templates.exact import square_root
+from joinery_templates.exact import Fraction, square_root
 from joinery_templates.joint import Joint
 from joinery_templates.joints.housings.sliding_dovetail import KIND
 from joinery_templates.joints.housings.tail import BOTH, LOWER, UPPER, Parameters

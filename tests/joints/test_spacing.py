@@ -1,6 +1,5 @@
 """Every way to fix a spacing leads to widths that add up; what cannot be is refused by name."""
 
-from fractions import Fraction
 from itertools import pairwise
 
 import pytest
@@ -9,6 +8,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.spacing.parameters import HALF_PIN, HALF_TAIL, SpacingParameters
 from joinery_templates.joints.spacing.proposal import proposed_pin
 from joinery_templates.joints.spacing.tails import space_tails

@@ -1,7 +1,6 @@
 """A groove lies wholly inside a tail; the tails move aside for it where they can."""
 
 import re
-from fractions import Fraction
 
 import pytest
 from hypothesis import given
@@ -9,6 +8,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError, Level
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.spacing.keep_clear import is_clear, keep_clear
 from joinery_templates.joints.spacing.parameters import HALF_TAIL, SpacingParameters
 from joinery_templates.joints.spacing.tails import space_tails

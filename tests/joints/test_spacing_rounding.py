@@ -1,10 +1,9 @@
 """Rounding to chisels, sixteenths and millimetres: what is whole, and where the rest goes."""
 
-from fractions import Fraction
-
 import pytest
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.spacing.parameters import HALF_TAIL, SpacingParameters
 from joinery_templates.joints.spacing.tails import space_tails

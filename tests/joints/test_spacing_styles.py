@@ -1,6 +1,5 @@
 """Styles of spacing: worked layouts, widths that add up, and what does not go together."""
 
-from fractions import Fraction
 from itertools import pairwise
 
 import pytest
@@ -9,6 +8,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.grooves.parameters import channels_of
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.spacing.parameters import (
@@ -410,14 +410,14 @@ STYLES = st.one_of(
         StyleParameters,
         style=st.just("graded"),
         mirrored=st.none() | st.booleans(),
-        ratio=st.none() | st.fractions(Fraction(1, 4), 4, max_denominator=20),
+        ratio=st.none() | st.fractions("1/4", 4, max_denominator=20),
     ),
     st.builds(
         StyleParameters,
         style=st.just("small-edges"),
         mirrored=st.none() | st.booleans(),
         edge_tails=st.none() | st.integers(1, 3),
-        ratio=st.none() | st.fractions(Fraction(1, 4), 4, max_denominator=20),
+        ratio=st.none() | st.fractions("1/4", 4, max_denominator=20),
     ),
     st.builds(
         StyleParameters,

@@ -1,12 +1,11 @@
 """Tables of parameters: read from a job file, from text, and refused by the part's name."""
 
-from fractions import Fraction
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.joints.grooves.parameters import Groove
 from joinery_templates.joints.parameter import read_parameters

@@ -1,13 +1,13 @@
 """Splined mitres against figures worked by hand; sizes without a source are our judgement."""
 
 import math
-from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.joints.mitres.splined_mitre import KIND
 from joinery_templates.joints.tools import Tools

@@ -1,13 +1,12 @@
 """What cannot be cut on these boards, and what the order of work then says of what can."""
 
-from fractions import Fraction
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.joints.dovetails.through_dovetail import KIND
 from joinery_templates.joints.kind import Request

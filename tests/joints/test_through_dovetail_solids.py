@@ -1,11 +1,11 @@
 """The two boards of a through dovetail as solids: they mate, and the check can see that not."""
 
-from fractions import Fraction
 from math import sqrt
 
 import pytest
 from hypothesis import given
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.joints.dovetails.through_dovetail import KIND
 from joinery_templates.wood.cut import at_least, at_most

@@ -1,11 +1,11 @@
 """Every figure and every side that a joint tells in words is that of the wood, for every kind."""
 
 import re
-from fractions import Fraction
 
 import pytest
 from msgspec.structs import replace
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint, SettingOut, Task
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.words import PEEL

@@ -1,12 +1,11 @@
 """Tongue and groove against published proportions, and as solids."""
 
-from fractions import Fraction
-
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.joints.edges.tongue_and_groove import KIND
 from joinery_templates.joints.tools import Tools

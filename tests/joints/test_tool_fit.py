@@ -1,7 +1,6 @@
 """Spaces, chisels, saw and gauge: values by hand, the wood itself, and brute force."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from itertools import groupby, pairwise, product
 
 import pytest
@@ -10,6 +9,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from joinery_templates.errors import Level
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Clearing, Joint
 from joinery_templates.joints.box_joints import box_joint
 from joinery_templates.joints.catalogue import kinds
@@ -160,7 +160,7 @@ def test_a_clearing_has_room_and_names_what_would_widen_it(kind):
 # Chisels
 
 
-widths = st.fractions(min_value=Fraction(1, 10), max_value=60, max_denominator=64)
+widths = st.fractions(min_value="1/10", max_value=60, max_denominator=64)
 clearings = st.builds(
     lambda what, narrow, more: Clearing(what, narrow, narrow + more, "pin"),
     st.sampled_from(["space", "socket"]),
@@ -302,7 +302,7 @@ def test_dividers_are_no_gauge():
     assert advice_on(Tools(gauge=Fraction(3))) == {}
 
 
-@given(widths, st.fractions(min_value=Fraction(1, 64), max_value=10, max_denominator=64))
+@given(widths, st.fractions(min_value="1/64", max_value=10, max_denominator=64))
 def test_the_nearest_setting_is_a_step_and_no_other_is_nearer(length, step):
     nearest = nearest_setting(length, step)
     assert nearest > 0

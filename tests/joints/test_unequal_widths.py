@@ -5,7 +5,6 @@ measure: its wood, moved across, is all that tells the wider board's end from a 
 """
 
 import re
-from fractions import Fraction
 
 import pytest
 from hypothesis import assume, given
@@ -13,6 +12,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.joint import Joint, Task
 from joinery_templates.joints.box_joints import box_joint

@@ -7,7 +7,6 @@ that lays out the faces.
 import itertools
 import re
 from collections.abc import Iterator
-from fractions import Fraction
 from functools import cache
 
 import numpy as np
@@ -18,6 +17,7 @@ from joinery_templates.drawings.board_patterns import single_face
 from joinery_templates.drawings.figure import Pattern, Role
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.wrap import wrap
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Corner, Joint, Member, Placed
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.lengths import Units

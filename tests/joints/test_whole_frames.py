@@ -1,12 +1,11 @@
 """Whole frames as solids: two rails with both their ends, two stiles with all their joints."""
 
-from fractions import Fraction
-
 import pytest
 from hypothesis import given, reject
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.wood.placement import AGAINST, AS_IT_IS, ORIGIN, Placement

@@ -4,9 +4,9 @@ Two places of the crossing are probed, one on either side of the line on which a
 """
 
 import math
-from fractions import Fraction
 from itertools import pairwise
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint, SettingOut
 from tests.joints.probes import HAIR, ZERO, Span, Wood, board_of, inner, left_of, lengths
 from tests.joints.told_figures import equal, rule, same

@@ -1,7 +1,6 @@
 """Tongue and groove: what the figures must be, measured on the wood, at one place along it."""
 
-from fractions import Fraction
-
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.wood.board import Hand
 from tests.joints.probes import HAIR, ZERO, Span, Wood, board_of, inner, left_of, lengths

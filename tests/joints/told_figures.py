@@ -7,7 +7,6 @@ for each mm along. Places that a phrase names are looked for on the wood as well
 import math
 import re
 from collections.abc import Callable, Iterable
-from fractions import Fraction
 from functools import cache
 from itertools import pairwise
 
@@ -15,6 +14,7 @@ import numpy as np
 from manifold3d import Manifold
 from msgspec.structs import replace
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from joinery_templates.wood.cut import Part, Surface
 from tests.joints.probes import (
@@ -1364,7 +1364,7 @@ def bored(part: Part) -> tuple[list[Box], int]:
     holes = [box_of(convex(cut.half_spaces, around(part)) ^ whole) for cut in part.cuts]
     faces = box_of(whole)
     open_at = [
-        {axis for axis in range(3) if set(np.round(box[axis], 9)) & set(faces[axis])}
+        {axis for axis in range(3) if {*np.round(box[axis], 9)} & {*np.round(faces[axis], 9)}}
         for box in holes
     ]
     (axis,) = set.intersection(*open_at)

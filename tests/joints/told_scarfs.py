@@ -1,7 +1,6 @@
 """Scarfs: what their figures must be, measured on the wood, at one place across it."""
 
-from fractions import Fraction
-
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from tests.joints.probes import HAIR, ZERO, Wood, board_of
 from tests.joints.told_figures import equal, rule, same

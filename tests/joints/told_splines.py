@@ -6,9 +6,9 @@ is the root of 2 long.
 
 import math
 from collections.abc import Iterator
-from fractions import Fraction
 from itertools import pairwise
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint, SettingOut
 from tests.joints.probes import HAIR, ZERO, Span, Wood, board_of, joined, left_of, lengths
 from tests.joints.told_figures import equal, rule, same

@@ -7,9 +7,9 @@ figures may have, in their order; a rule of sides alone asserts.
 import math
 import re
 from collections.abc import Callable
-from fractions import Fraction
 from functools import cache
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint, Member
 from joinery_templates.wood.faces import is_waste
 from tests.joints import told_figures as told

@@ -1,13 +1,13 @@
 """Joints worked by hand: requests as a person writes them, and the lines on their faces."""
 
 from collections.abc import Callable, Iterable
-from fractions import Fraction
 
 import pytest
 from msgspec.structs import replace
 
 from joinery_templates.errors import Finding, InputError
-from joinery_templates.joint import Joint
+from joinery_templates.exact import Fraction
+from joinery_templates.joint import Corner, Joint
 from joinery_templates.joints.kind import Kind, Request
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools
@@ -51,6 +51,11 @@ def request_of(
     told = {name: value for name, value in raw.items() if value is not None}
     given = read_parameters(kind.parameter_class, told, units)
     return Request((first, second), given, units, tools or Tools())
+
+
+def corners_like(letters: str) -> tuple[Corner, ...]:
+    """Corners of a four-sided piece."""
+    return tuple(Corner(one, mirrored=one in "BD", letter=one, like=one) for one in letters)
 
 
 def sizes(joint: Joint) -> dict[str, Fraction]:

@@ -3,13 +3,13 @@
 import subprocess
 import sys
 import time
-from fractions import Fraction
 
 import pytest
 from reportlab.pdfbase.ttfonts import TTFontFace
 
 from joinery_templates.drawings.direction import isolated
 from joinery_templates.drawings.lettering import wrapped
+from joinery_templates.exact import Fraction
 from joinery_templates.pdf.fonts import (
     BOLD,
     EASTERN,

@@ -6,7 +6,6 @@ Rendered by pdfium, which shares nothing with the writer.
 import io
 import math
 import re
-from fractions import Fraction
 
 import numpy as np
 import pikepdf
@@ -16,6 +15,7 @@ import pytest
 from joinery_templates.drawings.figure import Align, Figure, Role, Stroke, Text, line
 from joinery_templates.drawings.look import PENS
 from joinery_templates.drawings.placing import CLEAR
+from joinery_templates.exact import Fraction
 from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.pdf.writer import About, write_pdf
 from joinery_templates.sheets.page import Booklet, Box, Held, Page, Window, whole

@@ -12,11 +12,11 @@ lies on the way from it towards the eye: x grows by 1 while y and z fall by 2::
 """
 
 import math
-from fractions import Fraction
 from itertools import combinations
 
 import pytest
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Member
 from joinery_templates.pictures.pieces import piece, seen_among
 from joinery_templates.pictures.seen import Frame, Line

@@ -1,13 +1,13 @@
 """What a picture draws is what is seen: held against the kernel's solids and a depth buffer."""
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from math import ceil
 
 import numpy as np
 import pytest
 from msgspec.structs import replace
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint, Member
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.pictures.pieces import apart, eye_of, piece, placed, seen_among

@@ -1,7 +1,6 @@
 """Pictures as they are printed: which way round, how large, and where words stand."""
 
 import math
-from fractions import Fraction
 from functools import cache
 from itertools import combinations
 from pathlib import Path
@@ -13,6 +12,7 @@ from msgspec.structs import replace
 from joinery_templates.drawings.figure import Align, Role
 from joinery_templates.drawings.lettering import text_corners
 from joinery_templates.drawings.look import BODY
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.pdf.fonts import DejaVu

@@ -3,13 +3,13 @@
 Faces are asked point by point; that they and the lines are true is held by `test_hidden_lines`.
 """
 
-from fractions import Fraction
 from itertools import permutations, product
 from math import dist, hypot
 from pathlib import Path
 
 import pytest
 
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.pictures import picture

@@ -1,10 +1,10 @@
 """Which stage of the work a picture shows: by the steps that a joiner goes through."""
 
-from fractions import Fraction
 from itertools import product
 
 import pytest
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Task
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.dovetails.through_dovetail import KIND

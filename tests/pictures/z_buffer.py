@@ -6,12 +6,12 @@ kernel, what is foremost from a depth for each small square of the paper.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from itertools import chain, zip_longest
 
 import numpy as np
 from manifold3d import Manifold
 
+from joinery_templates.exact import Fraction
 from joinery_templates.pictures.seen import Frame
 from joinery_templates.pictures.solid import Shown
 from joinery_templates.pictures.stages import WorkedPiece

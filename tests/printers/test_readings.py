@@ -2,7 +2,6 @@
 
 import math
 import random
-from fractions import Fraction
 
 import numpy as np
 import pytest
@@ -10,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.lengths import Units
 from joinery_templates.printers.readings import Readings, Verdict, judged, read_reading
 from joinery_templates.sheets.calibration import LENGTHS, Stated, rectangle

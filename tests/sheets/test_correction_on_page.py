@@ -1,12 +1,11 @@
 """A printer's correction makes the drawing larger; nothing of it may then leave the page."""
 
-from fractions import Fraction
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import fields
 
+from joinery_templates.exact import Fraction
 from joinery_templates.sheets.correction import Correction
 from joinery_templates.sheets.margins import Margins
 from tests.measure.drawn_and_measured import drawn, measured

@@ -1,10 +1,9 @@
 """White edges that a printer may really have."""
 
-from fractions import Fraction
-
 import pytest
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.sheets.margins import Margins
 
 

@@ -1,12 +1,12 @@
 """Packing: right of or below what comes before, groups together, nothing on anything else."""
 
-from fractions import Fraction
 from itertools import combinations, pairwise
 
 from hypothesis import given
 from hypothesis import strategies as st
 from shapely.geometry import box
 
+from joinery_templates.exact import Fraction
 from joinery_templates.sheets.packing import Piece, Spot, pack
 from tests.strategies import cases
 

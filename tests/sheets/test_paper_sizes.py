@@ -4,13 +4,13 @@ import itertools
 import re
 import shutil
 import subprocess
-from fractions import Fraction
 from pathlib import Path
 
 import pypdf
 import pytest
 from reportlab.lib import pagesizes
 
+from joinery_templates.exact import Fraction
 from joinery_templates.sheets.papers import find_paper, known_papers
 
 KNOWN = {paper.name: paper for paper in known_papers()}

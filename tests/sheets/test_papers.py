@@ -1,12 +1,11 @@
 """How people name paper, what is found, and what is refused."""
 
-from fractions import Fraction
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction, as_float
 from joinery_templates.lengths import Units
 from joinery_templates.sheets.papers import Family, Paper, find_paper, known_papers
 
@@ -83,7 +82,7 @@ SIDES = st.integers(10_500, 508_000).map(lambda hundredths: Fraction(hundredths,
 
 @given(SIDES, SIDES)
 def test_a_size_of_ones_own_is_portrait_and_its_name_leads_back_to_it(one, other):
-    paper = find_paper(f"{float(one)} x {float(other)} mm")
+    paper = find_paper(f"{as_float(one)} x {as_float(other)} mm")
     assert [paper.width, paper.height] == sorted([one, other])
     assert find_paper(paper.name, Units.INCH) == paper
 

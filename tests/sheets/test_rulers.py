@@ -2,12 +2,12 @@
 
 import math
 import re
-from fractions import Fraction
 from itertools import combinations, pairwise
 
 import pytest
 
 from joinery_templates.drawings.figure import Role, Stroke
+from joinery_templates.exact import Fraction
 from joinery_templates.lengths import Units
 from joinery_templates.pdf.writer import About, write_pdf
 from joinery_templates.sheets.frame import Frame

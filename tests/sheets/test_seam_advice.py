@@ -1,7 +1,6 @@
 """Paper that cuts a pattern badly is told, with the pattern and the smallest listed paper."""
 
 import re
-from fractions import Fraction
 from functools import cache
 
 import pytest
@@ -9,6 +8,7 @@ import pytest
 from joinery_templates.build import booklet_of
 from joinery_templates.drawings.figure import Figure, Pattern
 from joinery_templates.errors import Finding, InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.sheets import seam_advice
 from joinery_templates.sheets.frame import Frame

@@ -3,13 +3,13 @@
 import itertools
 import math
 import random
-from fractions import Fraction
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
+from joinery_templates.exact import Fraction
 from joinery_templates.sheets.seams import checked_seams, choose_seams, tile_spans
 from tests.strategies import cases
 

@@ -2,13 +2,13 @@
 
 import re
 import tomllib
-from fractions import Fraction
 from itertools import chain
 
 import pytest
 
 from joinery_templates.build import pdf_of
 from joinery_templates.drawings.figure import Role
+from joinery_templates.exact import Fraction
 from joinery_templates.jobs.overrides import Overrides
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.sheets.frame import Frame

@@ -3,11 +3,10 @@
 Pages of 200 x 250 with an overlap of 20; letters are as wide as they are high.
 """
 
-from fractions import Fraction
-
 import pytest
 
 from joinery_templates.drawings.figure import Figure, Pattern, Role, Text, line
+from joinery_templates.exact import Fraction
 from joinery_templates.lengths import Units
 from joinery_templates.sheets.seam_marks import Taping
 from joinery_templates.sheets.tiling import Scissors, Tiled

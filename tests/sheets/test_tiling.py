@@ -1,12 +1,11 @@
 """A pattern cut into tiles: which way it lies, what its seams cut, and what stands beside them."""
 
-from fractions import Fraction
-
 import pytest
 from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import Figure, Pattern, Role, Text, cross, line
 from joinery_templates.drawings.lettering import text_corners
+from joinery_templates.exact import Fraction
 from joinery_templates.lengths import Units
 from joinery_templates.sheets.seam_marks import Taping
 from joinery_templates.sheets.tiling import Scissors

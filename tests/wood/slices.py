@@ -1,12 +1,12 @@
 """Faces of board ends computed by shapely from the half-spaces, past the layout engine."""
 
-from fractions import Fraction
 from itertools import combinations, pairwise
 
 import numpy as np
 import shapely
 from shapely import LineString, MultiLineString, Polygon
 
+from joinery_templates.exact import Fraction
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Cut, Part
 from joinery_templates.wood.faces import FaceLayout

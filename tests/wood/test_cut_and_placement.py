@@ -1,11 +1,10 @@
 """Half-spaces, clipping and placement: hand-worked values and exact properties."""
 
-from fractions import Fraction
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from joinery_templates.exact import Fraction
 from joinery_templates.wood.board import Hand
 from joinery_templates.wood.cut import HalfSpace, Surface, at_least, at_most, dot
 from joinery_templates.wood.placement import Placement, end_to_end
@@ -103,7 +102,7 @@ def test_a_clipped_face_is_a_closed_ring_inside_every_plane(planes):
         shape = clipped
     following = shape.edges[1:] + shape.edges[:1]
     assert all(edge.end == after.start for edge, after in zip(shape.edges, following, strict=True))
-    assert all(plane.excess(corner)[0] <= 0 for plane in planes for corner in shape.corners)
+    assert all(plane.excess(corner) <= 0 for plane in planes for corner in shape.corners)
 
 
 def test_a_corner_cut_off_has_the_area_worked_by_hand():

@@ -1,12 +1,12 @@
 """Lines on faces against two oracles: cells of a grid, exactly, and shapely's unions."""
 
-from fractions import Fraction
 from itertools import combinations
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from joinery_templates.exact import Fraction
 from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, at_least, at_most
 from joinery_templates.wood.faces import (

@@ -1,7 +1,6 @@
 """Round holes, and lines that are gauged on wood that goes too."""
 
 import math
-from fractions import Fraction
 
 import pytest
 import shapely
@@ -10,6 +9,7 @@ from joinery_templates.drawings.board_patterns import views
 from joinery_templates.drawings.figure import Role
 from joinery_templates.drawings.lettering import text_corners
 from joinery_templates.drawings.setup import DrawingSetup
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Corner, Member, Placed
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Board, Face, Hand

@@ -5,13 +5,13 @@ The formulas are standard trigonometry, as handbooks print them for hoppers and 
 """
 
 import math
-from fractions import Fraction
 
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from joinery_templates.exact import Fraction
 from joinery_templates.wood.leaning import (
     across_the_face,
     leaning_corner,

@@ -1,6 +1,5 @@
 """Convex solids clipped exactly, against a library of solids that shares no code with them."""
 
-from fractions import Fraction
 from itertools import pairwise
 from math import sqrt
 from operator import mul
@@ -10,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from manifold3d import Manifold
 
+from joinery_templates.exact import Fraction
 from joinery_templates.wood.cut import HalfSpace, Vector
 from joinery_templates.wood.solid import Solid, box
 from tests.strategies import PROPERTY

@@ -1,9 +1,8 @@
 """A stretch of a board: its own frame, no end grain, lines to both sides of y = 0."""
 
-from fractions import Fraction
-
 import pytest
 
+from joinery_templates.exact import Fraction
 from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.cut import Cut, Stretch, Surface, at_least, at_most
 from joinery_templates.wood.faces import lay_out

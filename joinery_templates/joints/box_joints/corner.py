@@ -6,13 +6,12 @@ planed level. The second board has a finger where the first has a space.
 """
 
 from collections.abc import Iterable, Iterator
-from fractions import Fraction
 from functools import cached_property
 from itertools import pairwise
 
 from msgspec.structs import replace
 
-from joinery_templates.exact import ONE, ZERO
+from joinery_templates.exact import ONE, ZERO, Fraction
 from joinery_templates.joint import At, Clearing, LengthSetting, Pose, SettingOut, Size, Task
 from joinery_templates.joints.box_joints.fingers import FINGER, Division, Parameters
 from joinery_templates.joints.corners.interlocked import (

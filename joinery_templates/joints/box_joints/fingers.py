@@ -3,14 +3,13 @@
 Some fingers, all of one width; whatever that leaves over goes to the two at the edges.
 """
 
-import math
 from collections.abc import Iterator
-from fractions import Fraction
 from itertools import pairwise
 
 from msgspec import Struct
 
 from joinery_templates.errors import Finding, mistake, refuse
+from joinery_templates.exact import Fraction, floor
 from joinery_templates.joints.gauge import nearest_setting, nearest_whole, rule_steps
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import (
@@ -89,7 +88,7 @@ def lay_fingers(
     count, finger = given.fingers, given.finger
     if count is None:
         thickness = min(board.thickness for board in boards)
-        nearest_odd = 2 * math.floor(width / thickness / 2) + 1
+        nearest_odd = 2 * floor(width / thickness / 2) + 1
         count = min(max(3, nearest_odd), MOST_FINGERS - 1)
         rule = COUNT_RULE
         if finger is not None:

@@ -1,11 +1,10 @@
 """The angles of a corner, as they can be told; and what cannot be cut at such angles."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from typing import Any
 
 from joinery_templates.errors import Finding, mistake, refuse
-from joinery_templates.exact import ZERO, degrees_of
+from joinery_templates.exact import ZERO, Fraction, degrees_of
 from joinery_templates.joints.checks import too_short, widths_differ
 from joinery_templates.joints.corners.meeting import LEVEL, SAY_HOW, Meeting, insets_of
 from joinery_templates.joints.corners.pair import BoardPair

@@ -59,7 +59,7 @@ def join_tails(corner: CornerLayout, flush: str) -> tuple[Step, ...]:
 
 def both_ends_at_once(corner: CornerLayout) -> str:
     """In which order a piece of three or four sides goes together (common practice, no source)."""
-    return f"Put {corner.named(0)} on{ONE_BY_ONE.both}."
+    return f"Put {corner.named(0)} on{ONE_BY_ONE[corner.request.around.first_is_between]}."
 
 
 def join_fingers(corner: CornerLayout, flush: str) -> tuple[Step, ...]:
@@ -118,7 +118,7 @@ def clamp(corner: CornerLayout, pressed: tuple[int, ...]) -> str:
 def check_the_angle(corner: CornerLayout) -> str:
     """What is tested before the glue sets."""
     if corner.pair.is_square_in_plan:
-        return f"check before it sets that {SQUARED_UP.both}"
+        return f"check before it sets that {SQUARED_UP[corner.request.around.is_closed]}"
     plan = decimal_text(corner.pair.angles.plan_deg, 2)
     level = ", held level," if not corner.pair.is_upright else ""
     return f"test every corner inside with the bevel{level} at {plan}° before it sets"

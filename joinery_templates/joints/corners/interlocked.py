@@ -1,12 +1,11 @@
 """Boards that interlock at a corner: tails or fingers of one stand in spaces of the other."""
 
 from collections.abc import Iterable, Iterator
-from fractions import Fraction
 from functools import cached_property
 from itertools import pairwise
 
 from joinery_templates.errors import OURS, Finding, advice, mistake
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.joint import At, LengthSetting, Mark, SettingOut, Size
 from joinery_templates.joints.corners.layout import CornerLayout, longer_edge
 from joinery_templates.joints.corners.pair import Side, Sides, where_side_meets

@@ -1,10 +1,9 @@
 """What is told of every corner, square or not: bevels, gauges and run-outs."""
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 
 from joinery_templates import joint
-from joinery_templates.exact import ZERO, degrees_of, tangent
+from joinery_templates.exact import ZERO, Fraction, degrees_of, tangent
 from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.layout import Layout

@@ -13,9 +13,9 @@ past it the wider board runs on to its own end::
 """
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from joinery_templates.errors import Finding, mistake, refuse
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import FAR, REFERENCE, distance_parameter

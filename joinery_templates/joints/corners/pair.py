@@ -8,7 +8,6 @@ along the second board's grain, and no short grain is left in either.
 """
 
 from collections.abc import Iterator
-from fractions import Fraction
 from functools import cached_property
 from itertools import pairwise
 from operator import add
@@ -16,7 +15,7 @@ from operator import add
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.exact import ONE, ZERO, square_root
+from joinery_templates.exact import ONE, ZERO, Fraction, square_root
 from joinery_templates.wood import cut, leaning
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Stage, Surface, Vector

@@ -4,9 +4,8 @@ All are common practice, no source; the bevels are computed from the solids.
 """
 
 from collections.abc import Callable, Iterator
-from fractions import Fraction
 
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.corners.interlocked import InterlockedCorner
 from joinery_templates.joints.corners.layout import (
@@ -17,20 +16,19 @@ from joinery_templates.joints.corners.layout import (
 )
 from joinery_templates.joints.words import (
     BESIDE,
+    CARRIED_ON,
     FACE_ON_ARRIS,
     FALLS_IN,
     PEEL,
-    fold_over,
     measure_again,
 )
 from joinery_templates.wood.board import EDGES, Face
 from joinery_templates.wood.cut import Surface
 
-LAY_ON = fold_over()
 _LAY_ON_FACES = (
     "Trim the templates along their outer lines. First lay on the template of the end grain, and "
-    "tape its tab to the outside face{}; prick through its rings, take it off, and rule the lines "
-    f"on the wood from prick to prick. {FACE_ON_ARRIS}"
+    "tape its tab to the outside face{askew}; prick through its rings, take it off, and rule the "
+    "lines on the wood from prick to prick. {then}"
 )
 SEEN = Fraction(1, 20)
 """Edges that are less apart than so many mm look flush."""
@@ -359,10 +357,13 @@ def lay_on(corner: CornerLayout, number: int, more: str) -> Step:
         number: of the board.
         more: what comes of it, such as the check by `setting_out_strip`.
     """
-    words = LAY_ON
+    words = corner.laid_on()
     if corner.pair.is_slanted:
         askew = ", square to the line of the end and not along the board's edges"
-        words = _LAY_ON_FACES.format(askew if corner.pair.end_slope(number) else "")
+        words = _LAY_ON_FACES.format(
+            askew=askew if corner.pair.end_slope(number) else "",
+            then=FACE_ON_ARRIS if corner.has_faces else CARRIED_ON,
+        )
     return Step(Task.LAY_ON, f"Lay on {corner.named(number)}", f"{words} {more}")
 
 

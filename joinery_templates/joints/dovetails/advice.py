@@ -1,10 +1,10 @@
 """What is unwise about a dovetail though it can be cut: each with its reason and source."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from operator import add
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.checks import unusual_slope
 from joinery_templates.joints.dovetails.corner import DovetailCorner
 from joinery_templates.joints.sources import AMATEUR_WORK, HOLTZAPFFEL, JOYCE, NOYES_48

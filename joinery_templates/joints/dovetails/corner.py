@@ -19,14 +19,13 @@ measured square across the tail board's outside face, at their own ends.
 """
 
 from collections.abc import Iterator
-from fractions import Fraction
 from functools import cached_property
 from typing import Self
 
 from msgspec.structs import replace
 
 from joinery_templates.errors import OURS, Finding, InputError, refuse
-from joinery_templates.exact import ZERO, square_root
+from joinery_templates.exact import ZERO, Fraction, square_root
 from joinery_templates.joints.corners.interlocked import InterlockedCorner
 from joinery_templates.joints.corners.pair import BoardPair, Side, Sides
 from joinery_templates.joints.dovetails.parameters import DovetailParameters

@@ -18,10 +18,8 @@ tails begin at the rebate. The pin board is shorter by `tail_lap` than the piece
 Widths of tails and pins are those at the tails' own ends.
 """
 
-from fractions import Fraction
-
 from joinery_templates.errors import COMMON
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.joint import Joint, LengthSetting, Step, Task
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import pair_of

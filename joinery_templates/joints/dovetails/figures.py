@@ -1,12 +1,11 @@
 """A dovetailed corner in figures: rows of marks, sizes, dividers; and the whole joint from them."""
 
 from collections.abc import Iterable, Iterator
-from fractions import Fraction
 from itertools import chain, pairwise
 
 from joinery_templates import joint
 from joinery_templates.errors import Finding
-from joinery_templates.exact import ZERO, square_root
+from joinery_templates.exact import ZERO, Fraction, square_root
 from joinery_templates.joint import At, Clearing, Joint, LengthSetting, SettingOut, Size, Task
 from joinery_templates.joints.corners.interlocked import (
     INSIDE,

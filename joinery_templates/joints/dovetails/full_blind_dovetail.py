@@ -18,13 +18,12 @@ those at the tails' own ends.
 """
 
 from collections.abc import Iterator
-from fractions import Fraction
 from itertools import pairwise
 
 from msgspec.structs import replace
 
 from joinery_templates.errors import COMMON
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.joint import Joint, LengthSetting, SettingOut, Step, Task
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import pair_of
@@ -71,9 +70,9 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
         Step(
             Task.LAY_ON,
             f"Lay the templates on {corner.named(0)} and {corner.named(1)}",
-            f"{corners.LAY_ON} Where you pricked, knife the pins' sides on the inside face of "
-            f"{corner.named(1)} now, from ring to ring. The tails are knifed "
-            "later, from the pins.",
+            f"{corner.laid_on()} Where you pricked, knife the pins' sides on the inside "
+            f"face of {corner.named(1)} now, from ring to ring. The tails are knifed later, from "
+            "the pins.",
         ),
         _rebate(corner),
         _pins(corner),

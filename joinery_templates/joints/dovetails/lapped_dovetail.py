@@ -11,8 +11,7 @@ Seen on the reference edge, and the pin board's end grain (n = 2)::
     outside         inside                   inside face
 """
 
-from fractions import Fraction
-
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint, LengthSetting, Step, Task
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import pair_of

@@ -1,10 +1,10 @@
 """The lap: the part of a board's thickness that is left before the tails' ends and hides them."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from typing import Any
 
 from joinery_templates.errors import MEMORY, OURS, Finding, advice, refusal
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.gauge import as_a_gauge_is_set, at_least_as_a_gauge_is_set
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.sources import JOYCE

@@ -15,11 +15,10 @@ thicker board's shoulder goes on square from there.
 """
 
 from collections.abc import Iterator
-from fractions import Fraction
 from typing import Any
 
 from joinery_templates.errors import OURS, Finding, advice, refusal
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.dovetails.corner import DovetailCorner
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set

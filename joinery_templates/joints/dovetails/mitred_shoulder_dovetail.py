@@ -11,9 +11,8 @@ For boards with a moulding or a rebate along an edge. The tail board's end, insi
 Half pins, tails and pins share the width that the mitres leave.
 """
 
-from fractions import Fraction
-
 from joinery_templates.errors import COMMON
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint, Step, Task
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import pair_of

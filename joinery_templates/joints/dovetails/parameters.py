@@ -1,7 +1,6 @@
 """Parameters that several dovetails share, each declared once."""
 
-from fractions import Fraction
-
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import fit_parameter, proud_parameter
 from joinery_templates.joints.sources import JOYCE

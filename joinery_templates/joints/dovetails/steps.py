@@ -199,7 +199,8 @@ def fit_and_glue(corner: DovetailCorner) -> Step:
         f"{corners.TRY} {closing.both_ends_at_once(corner)} {mitres}Brush glue on the sides of "
         "tails and pins and drive the joint home; where it stays open, clamp it across the outside "
         f"of {corner.named(0)}, over {caul}{both}. "
-        f"Before it sets test each corner with a square, and check that {SQUARED_UP.both}."
+        "Before it sets test each corner with a square, and check that "
+        f"{SQUARED_UP[corner.request.around.is_closed]}."
         + corner.flush_words(("tails", "pins and the lap" if corner.pair.lap(1) else "pins")),
     )
 

@@ -14,12 +14,10 @@ Both hole patterns come from one row: a hole's middle in the second board is the
 carried over where the boards meet. Both are gauged from the outside faces.
 """
 
-import math
 from collections.abc import Iterator
-from fractions import Fraction
 from typing import ClassVar
 
-from joinery_templates.exact import ONE, ZERO
+from joinery_templates.exact import ONE, ZERO, Fraction, floor
 from joinery_templates.joint import Loose, Member
 from joinery_templates.joints.gauge import at_least_as_a_gauge_is_set, at_most_as_a_gauge_is_set
 from joinery_templates.joints.layout import Layout, pose
@@ -207,9 +205,9 @@ class Dowelled(Layout, frozen=True):
         count, pitch, end = given.dowels, given.pitch, given.end_distance
         if count is None:
             least = 2 if line >= 4 * self.diameter else 1
-            count = max(least, math.floor(line / self.usual_pitch))
+            count = max(least, floor(line / self.usual_pitch))
             if pitch is not None:  # a dowel's thickness of wood is left at each end
-                count = max(math.floor((line - 2 * self.diameter) / pitch), 0) + 1
+                count = max(floor((line - 2 * self.diameter) / pitch), 0) + 1
         if pitch is None:
             pitch = at_least_as_a_gauge_is_set(line / count, self.units)
             if end is not None:

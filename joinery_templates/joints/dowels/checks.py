@@ -1,10 +1,10 @@
 """What cannot be bored, and advice on dowels."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from itertools import chain
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.along_line import not_in_order, steps_between
 from joinery_templates.joints.checks import first_found, first_told
 from joinery_templates.joints.dowels import boards

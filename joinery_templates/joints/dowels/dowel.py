@@ -1,10 +1,9 @@
 """Dowels: boards edge to edge, a rail on a stile, and ends on faces, by one row of holes."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from joinery_templates.errors import COMMON
-from joinery_templates.exact import ONE, ZERO
+from joinery_templates.exact import ONE, ZERO, Fraction
 from joinery_templates.joint import Joint, LengthSetting, Mark, SettingOut, Size
 from joinery_templates.joints.along_line import dividers_along, sizes_along
 from joinery_templates.joints.dowels import boards
@@ -152,7 +151,7 @@ class Frame(OnEnd, frozen=True):
             along=at,
             is_paired=not at and not is_leg,
             on_leg=is_leg,
-            is_upright=not is_leg,
+            is_upright=not (is_leg or self.request.first_in_front),
         )
         return self.end(), stile
 

@@ -5,13 +5,7 @@ from collections.abc import Iterator
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.dowels.boards import CORNER, EDGE, FRAME, TEE, Dowelled
 from joinery_templates.joints.upright import MARKS_OF_LEGS
-from joinery_templates.joints.words import (
-    PEEL,
-    PLACED_ALIKE,
-    dashed_line,
-    measure_again,
-    past_far_edge,
-)
+from joinery_templates.joints.words import PEEL, PLACED_ALIKE, dashed_line, measure_again
 
 TRUE = "The gauged line must run through the middle of every hole."
 
@@ -143,8 +137,8 @@ def _gauge(joint: Dowelled) -> Iterator[str]:
         second_line = f"{half} further" if at is None else text(at + joint.thick / 2)
         yield (
             f"Square a pencil line where the outside face of {first} comes{_place(joint)} across "
-            f"the inside face of {second}, and a second line {second_line} from the top end: the "
-            "middle of the holes."
+            f"the inside face of {second}, and a second line {second_line} from the "
+            f"{joint.up_end(1)}: the middle of the holes."
         )
     else:
         yield (
@@ -176,9 +170,7 @@ def _place(joint: Dowelled) -> str:
         return PLACED_ALIKE
     if not at:
         return f", level with the {'top end' if joint.upright.is_leg else 'end'}"
-    if joint.given.form == TEE or joint.upright.is_leg:
-        return f", {joint.text(at)} from the top end"
-    return f", {joint.text(at)} from the {past_far_edge(joint.role(0))}"
+    return f", {joint.text(at)} from the {joint.up_end(1)}"
 
 
 def _lay_on_first(joint: Dowelled) -> str:
@@ -215,7 +207,7 @@ def _lay_on_second(joint: Dowelled) -> str:
     if joint.given.form == TEE:
         return (
             f"Lay its template on the inside face, the {line} on the squared line, ▲ towards the "
-            "top end, reference edges flush."
+            f"{joint.up_end(1)}, reference edges flush."
         )
     return "Lay its template on the inside face, flush with the end and the reference edge."
 

@@ -1,12 +1,11 @@
 """Two boards edge to edge: what can be told of them, and their tongue and groove."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from msgspec.structs import replace
 
 from joinery_templates.errors import COMMON
-from joinery_templates.exact import ONE, ZERO
+from joinery_templates.exact import ONE, ZERO, Fraction
 from joinery_templates.joint import Loose, Member
 from joinery_templates.joints.layout import Layout, let_between, pose
 from joinery_templates.joints.parameter import Quantity, Table, parameter

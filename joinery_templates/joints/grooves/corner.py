@@ -21,13 +21,12 @@ in from behind, below a back that sits on it.
 
 from collections.abc import Iterator
 from enum import StrEnum
-from fractions import Fraction
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.errors import Finding, mistake
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.joint import Size
 from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.corners.pair import BoardPair

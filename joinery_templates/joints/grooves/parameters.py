@@ -1,10 +1,9 @@
 """A groove or a rebate along both boards, as it is told, and where it lies across their width."""
 
-from fractions import Fraction
-
 from msgspec import Struct
 from msgspec.structs import replace
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import (
     FAR,

@@ -5,10 +5,10 @@ slotted and straddles what is left in the middle of the stile. See `crossing` fo
 """
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from joinery_templates import joint
 from joinery_templates.errors import Finding
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.halvings import crossing
 from joinery_templates.joints.halvings import crossing_work as work

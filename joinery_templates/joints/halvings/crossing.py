@@ -18,7 +18,6 @@ square, and lies so far before it that the whole crossing and the overhang are o
 """
 
 from collections.abc import Iterator, Mapping
-from fractions import Fraction
 from functools import cached_property
 from typing import Any, ClassVar
 
@@ -26,7 +25,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates import joint
-from joinery_templates.exact import ONE, ZERO
+from joinery_templates.exact import ONE, ZERO, Fraction
 from joinery_templates.joints.layout import RailAndStile
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import choice_parameter, distance_parameter
@@ -253,7 +252,7 @@ class Crossing(RailAndStile, frozen=True, dict=True):
             up=past_far_edge(mate),
             hands=BESIDE_RAIL if self.given.form == TEE else FAR_EDGE_AT,
             along=self.along(number),
-            is_upright=number == STILES,
+            is_upright=number == STILES and self.runs_across,
         )
 
     def along(self, number: int) -> Fraction | None:

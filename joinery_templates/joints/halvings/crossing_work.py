@@ -1,10 +1,9 @@
 """What is refused and advised at any crossing of two boards, and its order of work."""
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 
 from joinery_templates.errors import OURS, Finding, advice
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.checks import only_with, too_short
 from joinery_templates.joints.halvings.crossing import CORNER, CROSS, RAILS, STILES, TEE, Crossing
@@ -13,12 +12,9 @@ from joinery_templates.joints.words import (
     GAUGED_HOLD,
     PEEL,
     PLACED_ALIKE,
-    SO_ARE_SHOULDERS,
     beside,
     dashed_line,
-    fold_over,
     measure_again,
-    past_far_edge,
 )
 from joinery_templates.lengths import INCH, Units, decimal_text
 
@@ -163,13 +159,15 @@ def _length(crossing: Crossing, number: int) -> str:
         f"shoulder {at}{clean}."
     )
     both = [length - 2 * one for one in shoulders]
-    if slanting and min(both) > 0:
+    if slanting and crossing.request.around.between_shoulders:
+        words += f" {_between(*map(text, crossing.request.around.between_shoulders))}"
+    elif slanting and min(both) > 0:
         # At the other end of parallel stiles the shoulders change edges.
         low, high = map(text, both)
         words += (
-            f" {SO_ARE_SHOULDERS}, with {text(length - sum(shoulders))} between them along either "
-            "edge; only where they are not, and it meets the other one too at "
-            f"{decimal_text(crossing.given.angle, 2)}°, "
+            f" Where the stiles are parallel, so are its shoulders, with "
+            f"{text(length - sum(shoulders))} between them along either edge; only where they are "
+            f"not, and it meets the other one too at {decimal_text(crossing.given.angle, 2)}°, "
             f"{low} are left along its reference edge and {high} along its far edge."
         )
     elif crossing.is_square and min(both) > 0:
@@ -178,6 +176,16 @@ def _length(crossing: Crossing, number: int) -> str:
             "shoulders."
         )
     return words
+
+
+def _between(near: str, far: str) -> str:
+    """What is left between the shoulders of a rail along its edges, by what the job tells."""
+    if near == far:
+        return f"The stiles are parallel, and so are its shoulders: {near} are left between them."
+    return (
+        f"Between its shoulders {near} are left along its reference edge and {far} along its far "
+        "edge."
+    )
 
 
 def _place(crossing: Crossing) -> Step:
@@ -191,8 +199,8 @@ def _place(crossing: Crossing) -> Step:
         if not crossing.is_end(number) and along:
             told.append(
                 f"On the reference edge of {board} measure {crossing.text(along)} from the "
-                f"{past_far_edge(mate)}: there the {mate}'s far edge comes. Square a pencil line "
-                f"from there across {faces} and both edges."
+                f"{crossing.up_end(number)}: there the {mate}'s far edge comes. Square a pencil "
+                f"line from there across {faces} and both edges."
             )
         elif not crossing.is_end(number):
             meets = "comes" if crossing.is_square else "meets the reference edge"
@@ -217,7 +225,7 @@ def _lay_on(crossing: Crossing, number: int) -> Step:
     board, mate = crossing.named(number), crossing.named(1 - number)
     heading = f"Lay on {board}"
     if crossing.is_end(number):
-        laid = fold_over()
+        laid = crossing.laid_on()
         if crossing.is_slotted(number):
             laid = (
                 "Trim the templates along their outer lines and lay each on the face that it "

@@ -13,9 +13,8 @@ The rail's end, outside face, and the stile's face, with the rail in at its refe
 """
 
 from collections.abc import Iterator
-from fractions import Fraction
 
-from joinery_templates.exact import ONE, ZERO, square_root
+from joinery_templates.exact import ONE, ZERO, Fraction, square_root
 from joinery_templates.joint import Pose
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.joints.halvings.crossing import BESIDE_RAIL

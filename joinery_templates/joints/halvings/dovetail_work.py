@@ -1,9 +1,9 @@
 """Advice on a dovetailed halving, and the order of work with the layout's own figures."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.checks import loose_fit, unusual_slope
 from joinery_templates.joints.halvings.dovetail_shape import (
@@ -23,7 +23,6 @@ from joinery_templates.joints.words import (
     PLACE_CHOSEN,
     beside,
     dashed_line,
-    fold_over,
     measure_again,
     slope_text,
 )
@@ -181,8 +180,8 @@ def _cutting_rail(halving: DovetailHalving) -> Iterator[Step]:
     yield Step(
         Task.LAY_ON,
         f"Lay on {halving.named(0)}",
-        f"{fold_over()} {GAUGED_HOLD} Knife the shoulder, {halving.text(halving.reach)} from the "
-        f"end, on the {hidden} face{down}. On the {shown} face knife it beside the "
+        f"{halving.laid_on()} {GAUGED_HOLD} Knife the shoulder, {halving.text(halving.reach)} "
+        f"from the end, on the {hidden} face{down}. On the {shown} face knife it beside the "
         "dovetail only, and never across its neck.",
     )
     yield Step(

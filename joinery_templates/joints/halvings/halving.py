@@ -5,10 +5,9 @@ are marked come flush, whatever the boards' thicknesses. See `crossing` for the 
 """
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from joinery_templates.errors import COMMON, Finding, advice, mistake
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.joint import LengthSetting, Pose, Size, Step
 from joinery_templates.joints.checks import only_with
 from joinery_templates.joints.gauge import gauge

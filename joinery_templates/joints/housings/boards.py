@@ -1,11 +1,10 @@
 """A shelf let into a side, whatever the housing: the boards, and what is refused and advised."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from typing import Any, ClassVar
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
-from joinery_templates.exact import ONE, ZERO
+from joinery_templates.exact import ONE, ZERO, Fraction
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.joints.kind import BoardRole
 from joinery_templates.joints.layout import Layout
@@ -20,7 +19,7 @@ from joinery_templates.wood.cut import AT_ONCE, Cut, HalfSpace, Stage, Stretch, 
 from joinery_templates.wood.placement import Placement, end_to_end
 
 SHELF, SIDE = "shelf", "side"
-LINE, PARTITION_LINE = "the shelf's upper face", "the shelf's outside face"
+LINE = "the shelf's upper face"
 """Squared across the side: where the housing is."""
 DADO = f"{NOYES}, pp. 157-158: a housing must not weaken its board"
 
@@ -135,13 +134,65 @@ class ShelfInSide(Layout, frozen=True):
             hands=("left side", "right side"),
             along=self.given.at,
             sawn=sawn,
-            is_lying=self.request.first_in_front,
+            is_lying=self.is_partition,
         )
 
     @property
+    def is_partition(self) -> bool:
+        """Whether it stands between boards that lie: these have no top, and are no pair."""
+        return self.request.first_in_front
+
+    @property
+    def shelf_faces(self) -> tuple[str, str]:
+        """The face that lies up, and the one that lies down; a partition has neither."""
+        if self.is_partition:
+            return "outside face", "inside face"
+        return "upper face", "lower face"
+
+    @property
+    def inside_faces(self) -> str:
+        """Those of the sides that are set out at once."""
+        return "the inside face" if self.is_partition else "each inside face"
+
+    @property
     def line(self) -> str:
-        """What the squared line is: a partition, which stands, has no upper face."""
-        return PARTITION_LINE if self.request.first_in_front else LINE
+        """What the squared line is."""
+        return f"the shelf's {self.shelf_faces[0]}"
+
+    def marking(self, called: str) -> str:
+        """What is marked before all else, and how long the shelf is made.
+
+        Args:
+            called: what a shelf's faces are called on the templates; a partition's are called so.
+        """
+        shelf, side, between = self.named(0), self.named(1), "the sides"
+        marks = (
+            f"the upper face of {shelf}, the inside face and the top of {side}; lay the two sides "
+            "as a pair"
+        )
+        if self.is_partition:
+            marks = f"the outside face of {shelf}, and the inside face of {side}"
+            called, between = "", "the boards that hold it"
+        return (
+            f"Mark the front edge of all boards, {marks}. On the templates the front edge is "
+            f"called the reference edge and the back edge the far edge{called}. Make the shelf as "
+            f"long as the space between {between} and {self.text(self.depth)} more at each end"
+        )
+
+    def squaring(self, edge: str, edges: str) -> str:
+        """How the line is squared, over both sides at once where they are a pair.
+
+        Args:
+            edge: across which edge of one board, or edges.
+            edges: across which of two.
+        """
+        square = f"Square the line of {self.line} across"
+        if self.is_partition:
+            return f"{square} the side's {edge}{self.line_place}, in pencil"
+        return (
+            "Clamp both sides together, inside faces out, front edges the same way and top ends "
+            f"level. {square} their {edges}{self.line_place}, in pencil"
+        )
 
     @property
     def line_place(self) -> str:
@@ -149,7 +200,7 @@ class ShelfInSide(Layout, frozen=True):
         place = self.given.at
         if place is None:
             return PLACE_CHOSEN
-        return f", {self.text(place)} from the top end"
+        return f", {self.text(place)} from the {self.up_end(1)}"
 
     def depth_rule(self) -> Iterator[str]:
         """How a depth was decided that nobody gave."""

@@ -1,28 +1,23 @@
 """The housing, or dado: through or stopped, for a whole shelf or for a tongue on its end."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Clearing, LengthSetting, Pose, Size, Step, Task
 from joinery_templates.joints.checks import loose_fit, too_short
 from joinery_templates.joints.gauge import gauge
-from joinery_templates.joints.housings.boards import DADO, LINE, SAWN_FROM
+from joinery_templates.joints.housings.boards import DADO, SAWN_FROM
 from joinery_templates.joints.housings.trench import Housing, Parameters
 from joinery_templates.joints.kind import Example, Kind
 from joinery_templates.joints.layout import pose
 from joinery_templates.joints.sources import JOYCE, NOYES
-from joinery_templates.joints.words import (
-    BESIDE,
-    PEEL,
-    beside,
-    dashed_line,
-    fold_over,
-    measure_again,
-)
+from joinery_templates.joints.words import BESIDE, PEEL, beside, dashed_line, measure_again
 
 WIDTH = f"{NOYES}, pp. 157-158: as wide as the shelf itself, which is laid on"
 FULL = f"{JOYCE}, chapter on housings: it takes the full thickness; a groove takes a tongue"
+CALLED = ", the shelf's upper face the outside face and its lower face the inside face"
+"""On the templates."""
 DEEPEST_SHOULDER = Fraction(1, 2)
 """A shelf that loses more of its thickness hangs on a weak tongue (our judgement)."""
 
@@ -32,6 +27,7 @@ def _order_of_work(housing: Housing) -> Iterator[Step]:
     yield from _marking(housing)
     yield from _housing(housing)
     yield from _shelf_end(housing)
+    bears = " End grain holds little: what carries the shelf is the lower wall."
     yield Step(
         Task.FIT,
         "Fit",
@@ -44,37 +40,32 @@ def _order_of_work(housing: Housing) -> Iterator[Step]:
         "Glue",
         "Lay one side down, inside face up. Brush glue on the bottom and both walls of every "
         "housing, press each shelf in, and lower the other side on. Clamp "
-        "across the sides with a stiff block over each joint. Check both diagonals. End grain "
-        "holds little: what carries the shelf is the lower wall.",
+        "across the sides with a stiff block over each joint. Check both diagonals."
+        f"{'' if housing.is_partition else bears}",
     )
 
 
 def _marking(housing: Housing) -> Iterator[Step]:
-    text, shelf, side = housing.text, housing.named(0), housing.named(1)
-    stop = housing.given.stop
+    text, stop = housing.text, housing.given.stop
+    (upper, lower), inside = housing.shelf_faces, housing.inside_faces
+    edge = "back edge" if stop else "front edge"
     edges = "the back edge" if stop else "both edges"
     across = (
-        f"each inside face, stopping {text(stop)} from the front edge"
+        f"{inside}, stopping {text(stop)} from the front edge"
         if stop
-        else "each inside face and the back edge"
+        else f"{inside} and the back edge"
     )
     yield Step(
         Task.PREPARE,
         "Prepare",
-        f"Mark the front edge of all boards, the upper face of {shelf}, the inside face and the "
-        f"top of {side}; lay the two sides as a pair. On the templates the front edge is called "
-        "the reference edge and the back edge the far edge, the shelf's upper face the outside "
-        "face and its lower face the inside face. Make the shelf as long as the space "
-        f"between the sides and {text(housing.depth)} more at each end, ends square, and plane it "
-        f"to its last thickness before you mark from it. {measure_again(with_width=False)}",
+        f"{housing.marking(CALLED)}, ends square, and plane it to its last thickness before you "
+        f"mark from it. {measure_again(with_width=False)}",
     )
     yield Step(
         Task.GAUGE,
         "Square the line",
-        "Clamp both sides together, inside faces out, front edges the same way and top ends level. "
-        f"Square the line of {LINE} across their {'back' if stop else 'front'} edges"
-        f"{housing.line_place}, in pencil; carry it from there across {across}. Gauge the depth, "
-        f"{text(housing.depth)}, on {edges} with the stock on the inside face.",
+        f"{housing.squaring(edge, f'{edge}s')}; carry it from there across {across}. Gauge the "
+        f"depth, {text(housing.depth)}, on {edges} with the stock on the inside face.",
         (1,),
     )
     shown = (
@@ -82,18 +73,19 @@ def _marking(housing: Housing) -> Iterator[Step]:
     )
     yield Step(
         Task.LAY_ON,
-        f"Lay on {side}",
+        f"Lay on {housing.named(1)}",
         f"Lay the inside face's template with the {dashed_line(is_cut=True)} on the squared line, "
-        "▲ towards the top end, flush with the front edge; glue it, or tape it and prick it "
-        f"through at the small rings. Do the same with {shown} how deep it goes.",
+        f"▲ towards the {housing.up_end(1)}, flush with the front edge; glue it, or tape it and "
+        f"prick it through at the small rings. Do the same with {shown} how deep it goes.",
     )
     if not housing.given.shoulder:
         yield Step(
             Task.GAUGE,
             "Try the shelf itself",
-            "Stand the shelf's end on the inside face, its upper face on the squared line. Its "
-            f"lower face must come to the lower line{_less_fit(housing)}; where they differ the "
-            "shelf is right: knife its line, and pay no heed to the printed one.",
+            f"Stand the shelf's end on the inside face, its {upper} on the squared line. Its "
+            f"{lower} must come to the {'other' if housing.is_partition else 'lower'} line"
+            f"{_less_fit(housing)}; where they differ the shelf is right: knife its line, and pay "
+            "no heed to the printed one.",
         )
 
 
@@ -143,10 +135,10 @@ def _housing(housing: Housing) -> Iterator[Step]:
 
 def _shelf_end(housing: Housing) -> Iterator[Step]:
     """What leaves the shelf's end, where anything does."""
-    text, depth = housing.text, housing.text(housing.depth)
+    text, depth, lower = housing.text, housing.text(housing.depth), housing.shelf_faces[1]
     if not housing.parts[0].cuts:
         return
-    yield Step(Task.LAY_ON, f"Lay on {housing.named(0)}", fold_over("front edge"))
+    yield Step(Task.LAY_ON, f"Lay on {housing.named(0)}", housing.laid_on())
     if housing.start:
         level = ", level with the tongue's shoulder" if housing.given.shoulder else ""
         yield Step(
@@ -160,14 +152,14 @@ def _shelf_end(housing: Housing) -> Iterator[Step]:
         yield Step(
             Task.SAW_FIRST,
             "Saw the tongue",
-            f"Knife the shoulder across the lower face, {depth} from the end, and saw "
+            f"Knife the shoulder across the {lower}, {depth} from the end, and saw "
             f"{beside('it')}, {text(housing.given.shoulder)} deep. Saw or plane the waste away to "
             f"the line on the end grain, so that a tongue {text(housing.tongue)} thick is left.",
         )
 
 
 def _lower(housing: Housing) -> str:
-    return "the tongue's lower side" if housing.given.shoulder else "its lower face"
+    return "the tongue's lower side" if housing.given.shoulder else f"its {housing.shelf_faces[1]}"
 
 
 def _less_fit(housing: Housing) -> str:
@@ -212,7 +204,7 @@ class Stated(Housing, frozen=True):
         if given.stop:
             yield gauge("stop of the housing, from the front edge", given.stop)
         if given.shoulder:
-            use = "lower side of the tongue on the end grain, from the upper face"
+            use = f"lower side of the tongue on the end grain, from the {self.shelf_faces[0]}"
             yield gauge(use, self.tongue)
             yield gauge("tongue's shoulder, from the shelf's end", self.depth)
         if self.start:

@@ -1,10 +1,10 @@
 """What decides a sliding dovetail's figures, what is refused, and what is advised against."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from itertools import chain
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.checks import first_found, loose_fit, too_short, unusual_slope
 from joinery_templates.joints.housings.tail import FACES, LONGEST_PARALLEL, SlidingTail
 from joinery_templates.joints.sources import NOYES

@@ -17,12 +17,11 @@ one side of the tail comes in towards the front, by 1 in so many.
 """
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from msgspec.structs import replace
 
 from joinery_templates import joint
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.housings import sliding_checks
 from joinery_templates.joints.housings.boards import DADO, SAWN_FROM, SIDE
@@ -86,7 +85,7 @@ class Stated(SlidingTail, frozen=True):
             yield joint.Size(f"tail at the shoulders (narrow){words}", self.width_at(x, self.depth))
         for number in self.sloping:
             for words, x in _places_of_side(self, number):
-                shoulder = f"shoulder at the {FACES[number]} face{words}"
+                shoulder = f"shoulder at the {self.shelf_faces[number]}{words}"
                 yield joint.Size(shoulder, self.inset(number, x, self.depth))
 
     def lengths(self) -> Iterator[joint.LengthSetting]:
@@ -94,11 +93,13 @@ class Stated(SlidingTail, frozen=True):
         yield gauge("depth of the housing and length of the tail", self.depth)
         for number in self.sloping:
             # No rule reads hundredths: dividers pick it off its card.
-            tool, face = "dividers" if number == self.tapered else "gauge", FACES[number]
+            tool, face = "dividers" if number == self.tapered else "gauge", self.shelf_faces[number]
             for words, x in _places_of_side(self, number):
                 length = self.inset(number, x, ZERO)
                 if length > 0:
-                    use = f"{face} side of the tail on the end grain, from the {face} face{words}"
+                    use = (
+                        f"{FACES[number]} side of the tail on the end grain, from the {face}{words}"
+                    )
                     yield joint.LengthSetting(tool, use, length)
         stop = self.given.stop
         for words, x in _places(self, "housing", stop):

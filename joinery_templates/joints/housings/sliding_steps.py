@@ -1,8 +1,8 @@
 """The order of work for a sliding dovetail, with the layout's own figures."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.housings.boards import SAWN_FROM
 from joinery_templates.joints.housings.tail import FACES, SlidingTail
@@ -12,12 +12,13 @@ from joinery_templates.joints.words import (
     PEEL,
     beside,
     dashed_line,
-    fold_over,
     measure_again,
     slope_text,
 )
 from joinery_templates.lengths import INCH, Units, decimal_text
 
+CALLED = "; the shelf's upper face is its outside face, its lower face the inside face"
+"""On the templates."""
 BACK = "at the shelf's back edge"
 SHAVING = {Units.MM: Fraction(1, 10), Units.INCH: INCH / 256}
 GLUED = {Units.MM: Fraction(50), Units.INCH: 2 * INCH}
@@ -34,19 +35,12 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
     yield Step(
         Task.PREPARE,
         "Prepare",
-        f"Mark the front edge of all boards, the upper face of {tail.named(0)}, the inside face "
-        f"and the top of {tail.named(1)}; lay the two sides as a pair. On the templates the front "
-        "edge is called the reference edge and the back edge the far edge; the shelf's upper face "
-        "is its outside face, its lower face the inside face. Make the shelf as long as the space "
-        f"between the sides and {tail.text(tail.depth)} more at each end for the tail, ends "
-        f"square. {measure_again(with_width=False)}",
+        f"{tail.marking(CALLED)} for the tail, ends square. {measure_again(with_width=False)}",
     )
     yield Step(
         Task.GAUGE,
         "Square the line",
-        "Clamp both sides together, inside faces out, front edges the same way and top ends level. "
-        f"Square the line of the shelf's upper face across their edges{tail.line_place}, in "
-        "pencil, then across each inside face.",
+        f"{tail.squaring('edges', 'edges')}, then across {tail.inside_faces}.",
         (1,),
     )
     edges = "the far (back) edge" if tail.given.stop else "the reference and the far edge"
@@ -54,9 +48,9 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
         Task.LAY_ON,
         f"Lay on {tail.named(1)}",
         f"Lay the inside face's template with the {dashed_line(0 not in tail.sloping)} on the "
-        "squared line, ▲ towards the top end, flush with the front edge; glue it, or tape it and "
-        f"prick it through at the small rings. Do the same with the one for {edges}: it "
-        "shows the section.",
+        f"squared line, ▲ towards the {tail.up_end(1)}, flush with the front edge; glue it, or "
+        f"tape it and prick it through at the small rings. Do the same with the one for {edges}: "
+        "it shows the section.",
     )
     if tail.given.stop:
         yield Step(
@@ -69,12 +63,12 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
     taper = ""
     if tail.tapered is not None:
         taper = (
-            f" Only the wall at the shelf's {FACES[tail.tapered]} face tapers; the other runs "
-            "parallel to the squared line: set the block anew for each."
+            f" Only the wall at the shelf's {tail.shelf_faces[tail.tapered]} tapers; the other "
+            "runs parallel to the squared line: set the block anew for each."
         )
     square = "".join(
-        f" The wall at the shelf's {face} face is square: saw it against a square block."
-        for number, face in enumerate(FACES)
+        f" The wall at the shelf's {face} is square: saw it against a square block."
+        for number, face in enumerate(tail.shelf_faces)
         if number not in tail.sloping
     )
     walls, lean = "each wall", "Both walls lean outwards below"
@@ -110,14 +104,13 @@ def _tail_steps(tail: SlidingTail) -> Iterator[Step]:
         )
     faces = "both faces"
     if len(tail.sloping) == 1:
-        faces = f"the {FACES[tail.sloping[0]]} face"
+        faces = f"the {tail.shelf_faces[tail.sloping[0]]}"
     # The last of the way: 50 mm, or half of a short tail.
     glued = min(GLUED[tail.units], (tail.shelf.width - tail.start) / 2)
     yield Step(
         Task.LAY_ON,
         f"Lay on {tail.named(0)}",
-        f"Gauge {tail.text(tail.depth)} from the end on {faces}. {FALLS_IN} "
-        f"{fold_over('front edge')}",
+        f"Gauge {tail.text(tail.depth)} from the end on {faces}. {FALLS_IN} {tail.laid_on()}",
     )
     yield Step(
         Task.SAW_FIRST,
@@ -155,7 +148,7 @@ def _shoulder_depths(tail: SlidingTail) -> str:
             tail.text(tail.inset(number, x, tail.depth)) for x in (tail.shelf.width, tail.start)
         )
         ends = f" {BACK} and {front} {begins}" if number == tail.tapered else ""
-        told.append(f"at the {FACES[number]} face {back} deep{ends}")
+        told.append(f"at the {tail.shelf_faces[number]} {back} deep{ends}")
     return "; ".join(told)
 
 

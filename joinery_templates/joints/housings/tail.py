@@ -1,8 +1,6 @@
 """What a sliding dovetail can be told, and its tail and housing in figures."""
 
-from fractions import Fraction
-
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.joints.gauge import as_a_gauge_is_set, nearest_setting
 from joinery_templates.joints.housings import boards
 from joinery_templates.joints.parameter import Quantity, parameter

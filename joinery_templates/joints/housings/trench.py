@@ -16,10 +16,8 @@ below its tongue. A housing that stops does not show in front, where the shelf's
 back. A rebate along the side's back edge takes a back; the shelf is narrower by it.
 """
 
-from fractions import Fraction
-
 from joinery_templates.errors import COMMON
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.housings import boards
 from joinery_templates.joints.parameter import Quantity, Table, parameter

@@ -13,10 +13,8 @@ Both boards' reference edges point the same way. The second board's frame theref
 from the end of the seam to its start: the frames of two parts that meet are mirror images.
 """
 
-from fractions import Fraction
-
 from joinery_templates.errors import refuse
-from joinery_templates.exact import ONE, ZERO
+from joinery_templates.exact import ONE, ZERO, Fraction
 from joinery_templates.joint import Joint, Mark, SettingOut, Step, Task
 from joinery_templates.joints.keys import parameters
 from joinery_templates.joints.keys.key import JointLine

@@ -16,11 +16,10 @@ Sockets are the key itself, its sides and tips moved out by the fit.
 """
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from msgspec import Struct
 
-from joinery_templates.exact import ONE, ZERO, square_root
+from joinery_templates.exact import ONE, ZERO, Fraction, square_root
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, at_least, at_most, dot
 from joinery_templates.wood.placement import Placement

@@ -1,11 +1,11 @@
 """What every keyed joint states, whatever boards it joins: figures, advice, the order of work."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from itertools import pairwise
 
 from joinery_templates import joint
 from joinery_templates.errors import COMMON, OURS, Finding, advice
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.along_line import dividers_along, sizes_along
 from joinery_templates.joints.checks import loose_fit, unusual_slope

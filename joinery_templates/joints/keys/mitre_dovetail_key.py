@@ -19,12 +19,11 @@ clockwise seen from above with A at the lower left, the first member is the upri
 """
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from msgspec.structs import replace
 
 from joinery_templates.errors import Finding, advice, refuse
-from joinery_templates.exact import ONE, ZERO, square_root
+from joinery_templates.exact import ONE, ZERO, Fraction, square_root
 from joinery_templates.joint import Joint, SettingOut, Step, Task
 from joinery_templates.joints.checks import too_short, widths_differ
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set

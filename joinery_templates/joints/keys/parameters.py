@@ -1,9 +1,9 @@
 """What can be told of keys, and the key that it settles on."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from joinery_templates.errors import Finding, mistake, refuse
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.checks import first_told
 from joinery_templates.joints.gauge import as_a_gauge_is_set, at_most_as_a_gauge_is_set
 from joinery_templates.joints.keys.key import Key

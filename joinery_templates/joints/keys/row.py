@@ -1,11 +1,11 @@
 """Where keys stand along a joint line, and the joint that they hold."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from msgspec import Struct
 
 from joinery_templates.errors import Finding, mistake, refusal, refuse
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import Step
 from joinery_templates.joints.along_line import not_in_order, steps_between
 from joinery_templates.joints.checks import first_told

@@ -1,13 +1,12 @@
 """Feathers: thin triangles in slots that are sawn across the corner when its mitre is glued."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from msgspec.structs import replace
 
 from joinery_templates import joint
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
-from joinery_templates.exact import ONE, ZERO, square_root
+from joinery_templates.exact import ONE, ZERO, Fraction, square_root
 from joinery_templates.joints.gauge import (
     at_least_as_a_gauge_is_set,
     at_most_as_a_gauge_is_set,

@@ -5,11 +5,10 @@ and with boards of one thickness halves the angle between their faces.
 """
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from msgspec.structs import replace
 
-from joinery_templates.exact import square_root
+from joinery_templates.exact import Fraction, square_root
 from joinery_templates.joint import Joint, Pose, Size, Step, Task
 from joinery_templates.joints.corners import steps
 from joinery_templates.joints.corners.angles import pair_of
@@ -117,7 +116,7 @@ def shaping(corner: MitreCorner, lay_on: str = "") -> Iterator[Step]:
     yield Step(
         Task.LAY_ON,
         f"Lay the templates on {corner.named(0)} and {corner.named(1)}",
-        f"{first}{lay_on or f'{FOLD_EACH} {rings}'}",
+        f"{first}{lay_on or f'{corner.laid_on(FOLD_EACH)} {rings}'}",
     )
     yield Step(
         Task.MITRE,

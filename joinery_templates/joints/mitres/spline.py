@@ -1,12 +1,11 @@
 """A spline: a loose tongue in grooves square to the mitre, nearer to the inner corner."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from msgspec.structs import replace
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
-from joinery_templates.exact import ONE, ZERO
+from joinery_templates.exact import ONE, ZERO, Fraction
 from joinery_templates.joint import Clearing, LengthSetting, Loose, Pose, Size, Step, Task
 from joinery_templates.joints.checks import first_told
 from joinery_templates.joints.corners.closing import check_the_angle

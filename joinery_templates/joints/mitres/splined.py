@@ -1,11 +1,10 @@
 """What a splined mitre can be told, and what spline and feathers share."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from typing import ClassVar
 
 from joinery_templates.errors import Finding
-from joinery_templates.exact import ONE, ZERO, square_root
+from joinery_templates.exact import ONE, ZERO, Fraction, square_root
 from joinery_templates.joints.checks import only_with, thicknesses_differ
 from joinery_templates.joints.mitres.mitre import MitreCorner
 from joinery_templates.joints.parameter import Quantity, Table, parameter, parameter_of

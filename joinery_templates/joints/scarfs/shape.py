@@ -1,11 +1,10 @@
 """What a scarf can be told, and the cut that both boards share."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from msgspec.structs import replace
 
-from joinery_templates.exact import ONE, ZERO
+from joinery_templates.exact import ONE, ZERO, Fraction
 from joinery_templates.joint import Loose, Member, Pose
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.layout import Layout, pose

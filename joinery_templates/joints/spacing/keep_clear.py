@@ -6,12 +6,11 @@ and lies wholly inside the half pin or the half tail there.
 """
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 
 from msgspec.structs import replace
 
 from joinery_templates.errors import COMMON, Finding, advice, mistake, refuse
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.joints.gauge import at_least_as_a_gauge_is_set
 from joinery_templates.joints.grooves.parameters import Channel
 from joinery_templates.joints.sources import NOYES_49

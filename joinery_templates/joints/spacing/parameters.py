@@ -1,7 +1,6 @@
 """What fixes the spacing of tails, as a person can say it; shared by every joint with tails."""
 
-from fractions import Fraction
-
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.grooves.parameters import Groove, Rebate
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import (

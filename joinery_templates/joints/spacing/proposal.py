@@ -13,13 +13,11 @@ and both thicknesses:
 Widths are those at the tails' end, where a pin is narrow and a tail wide.
 """
 
-import math
 from collections.abc import Iterator
-from fractions import Fraction
 
 from msgspec import Struct
 
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction, ceil, floor
 from joinery_templates.joints.gauge import as_a_gauge_is_set, gauge_step
 from joinery_templates.joints.spacing.parameters import TAIL_RULE
 from joinery_templates.joints.spacing.terms import Ground
@@ -93,8 +91,8 @@ def proposed_pin(ground: Ground) -> Fraction:
 
 def _pins(ground: Ground, low: Fraction, usual: Fraction, high: Fraction) -> Iterator[Fraction]:
     step = gauge_step(ground.units)
-    yield from (usual - n * step for n in range(math.floor((usual - low) / step) + 1))
-    yield from (usual + n * step for n in range(1, math.floor((high - usual) / step) + 1))
+    yield from (usual - n * step for n in range(floor((usual - low) / step) + 1))
+    yield from (usual + n * step for n in range(1, floor((high - usual) / step) + 1))
 
 
 def _fills(ground: Ground, pin: Fraction) -> bool:
@@ -102,8 +100,8 @@ def _fills(ground: Ground, pin: Fraction) -> bool:
     widths = tail_widths(ground, pin)
     # Every tail but the last has a pin after it.
     room = ground.width - 2 * proposed_half_pin(ground, pin) + pin
-    most = math.floor(room / (widths.low + pin))
-    return most >= 1 and math.ceil(room / (widths.high + pin)) <= most
+    most = floor(room / (widths.low + pin))
+    return most >= 1 and ceil(room / (widths.high + pin)) <= most
 
 
 def lone_tail(ground: Ground, usual: Fraction) -> Fraction:

@@ -3,14 +3,12 @@
 What stands at the two edges takes up the rest, half of it each.
 """
 
-import math
 from collections.abc import Callable, Iterator
-from fractions import Fraction
 
 from msgspec.structs import replace
 
 from joinery_templates.errors import Finding, mistake, refusal, refuse
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction, floor
 from joinery_templates.joints.gauge import nearest_whole, rule_steps
 from joinery_templates.joints.spacing import parameters, proposal
 from joinery_templates.joints.spacing.solver import Asked, Run
@@ -29,7 +27,7 @@ def rounded(run: Run, asked: Asked) -> Run:
     if grid is None:
         return run
     refuse(_not_free(asked.given, grid))
-    for whole in (nearest_whole, math.floor):
+    for whole in (nearest_whole, floor):
         tried = _on_the_grid(run, chosen, grid, whole)
         over = (ground.width - tried.total) / 2
         tried = replace(tried, first=tried.first + over, last=tried.last + over)
@@ -74,7 +72,7 @@ def in_settable_figures(run: Run, asked: Asked, pin: Fraction) -> Run:
         return (ground.width - sum(run.pins) - one * len(run.tails)) / 2
 
     for step in rule_steps(units):
-        below = math.floor(tail / step) * step
+        below = floor(tail / step) * step
         found = [
             (edge_beside(one) % step != 0, abs(edge_beside(one) - edge), one)
             for one in (below - step, below, below + step)

@@ -5,14 +5,12 @@ yet: of a tail, a pin or a half pin. What the board leaves tells that width. How
 there are follows, where it is not given, from the width wished for.
 """
 
-import math
 from collections.abc import Callable, Iterable, Sequence
-from fractions import Fraction
 
 from msgspec import Struct, field
 
 from joinery_templates.errors import refusal
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction, ceil, floor
 from joinery_templates.joints.gauge import nearest_whole
 from joinery_templates.joints.spacing import parameters, proposal
 from joinery_templates.joints.spacing.terms import Ground, Spacing, Tail
@@ -151,8 +149,8 @@ class Asked(Struct, frozen=True):
             enough = self.ground.most_pins
             if enough is not None and usual > enough + 1 and not self.half_tails:
                 usual, rule = enough + 1, parameters.DRAWER_RULE
-            usual = max(usual, math.ceil(self._filling(run, wish.high)))
-            usual = min(usual, math.floor(self._filling(run, wish.low)))
+            usual = max(usual, ceil(self._filling(run, wish.high)))
+            usual = min(usual, floor(self._filling(run, wish.low)))
         self.decide(what, rule)
         found = max(least, usual)
         check_count(found)

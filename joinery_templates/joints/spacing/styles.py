@@ -1,12 +1,11 @@
 """The styles of spacing: how each spreads the tails, and what may be told beside it."""
 
 from collections.abc import Callable, Mapping, Sequence
-from fractions import Fraction
 
 from msgspec import Struct
 
 from joinery_templates.errors import refusal
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.joints.gauge import as_a_gauge_is_set, nearest_whole
 from joinery_templates.joints.sources import JOYCE, NOYES_48
 from joinery_templates.joints.spacing import parameters

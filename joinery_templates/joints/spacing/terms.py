@@ -7,13 +7,12 @@ outside face, at its very end. Every width is exact and they add up to the board
          0        h     h+t          marks                W
 """
 
-from fractions import Fraction
 from itertools import pairwise
 
 from msgspec import Struct
 
 from joinery_templates.errors import Finding
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.joints.grooves.parameters import Channel
 from joinery_templates.lengths import Units, length_text
 

@@ -1,12 +1,11 @@
 """The wood that leaves a rail for its tenons, and a stile for its mortises."""
 
 from collections.abc import Iterable, Iterator
-from fractions import Fraction
 from itertools import pairwise, repeat
 
 from msgspec.structs import replace
 
-from joinery_templates.exact import ONE, ZERO
+from joinery_templates.exact import ONE, ZERO, Fraction
 from joinery_templates.joints.tenons.proportions import Span
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.upright import LEGS, TOP
@@ -197,7 +196,7 @@ def stile_part(tenon: Tenon) -> Stretch:
         line=LINE,
         up=TOP if on_leg else f"end past the {LINE}",
         hands=LEGS if on_leg else HANDS,
-        is_upright=not on_leg,
+        is_upright=tenon.runs_across and not on_leg,
         along=tenon.along,
         is_paired=not (tenon.given.middle or on_leg),
         on_leg=on_leg,

@@ -1,10 +1,10 @@
 """Marks and sizes of a mortise and tenon, and what its rules decided."""
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 
 from msgspec.structs import replace
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joint import SettingOut, Size, starts_and_ends
 from joinery_templates.joints import sources
 from joinery_templates.joints.layout import RAIL

@@ -1,8 +1,8 @@
 """What a mortise and tenon can be told; each kind of the family adds what makes it that kind."""
 
-from fractions import Fraction
 from typing import Any
 
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,

@@ -1,10 +1,9 @@
 """How thick, wide and long a rail's tenons are: as it is told, or by rule."""
 
-from fractions import Fraction
 from functools import cached_property
 from itertools import pairwise
 
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.joints.gauge import (
     as_a_gauge_is_set,
     at_least_as_a_gauge_is_set,

@@ -6,7 +6,7 @@ from joinery_templates.exact import ZERO
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.tenons.cuts import from_shoulder
 from joinery_templates.joints.tenons.tenon import Tenon
-from joinery_templates.joints.words import BESIDE, beside, fold_over, listed
+from joinery_templates.joints.words import BESIDE, beside, listed
 from joinery_templates.wood.board import EDGES, Face
 
 
@@ -15,7 +15,7 @@ def tenoning(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.LAY_ON,
         f"Lay on {tenon.named(0)}",
-        f"{fold_over()}{'' if tenon.cheeks[0][0] else _pricked(tenon, Face.OUTSIDE)}",
+        f"{tenon.laid_on()}{'' if tenon.cheeks[0][0] else _pricked(tenon, Face.OUTSIDE)}",
     )
     lightly = " At the far edge knife it lightly: the haunch stays." if tenon.given.haunch else ""
     faces = _sawn(tenon) if tenon.is_bare else "the faces"

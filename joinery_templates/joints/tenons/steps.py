@@ -11,14 +11,7 @@ from joinery_templates.joints.tenons import rail_steps, stile_steps
 from joinery_templates.joints.tenons.cuts import LINE
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.upright import MARKS_OF_LEGS, TOP
-from joinery_templates.joints.words import (
-    AT_END,
-    ON_STILES,
-    PEEL,
-    RUNS_THROUGH,
-    dashed_line,
-    measure_again,
-)
+from joinery_templates.joints.words import PEEL, PLACE_CHOSEN, dashed_line, listed, measure_again
 
 
 def order_of_work(tenon: Tenon) -> Iterator[Step]:
@@ -44,6 +37,7 @@ def order_of_work(tenon: Tenon) -> Iterator[Step]:
 
 def _preparing(tenon: Tenon) -> Iterator[Step]:
     given, text, name = tenon.given, tenon.text, tenon.role(1)
+    around = tenon.request.around
     horn = ""
     if given.horn:
         piece, at = "frame", "each end that a rail meets"
@@ -61,18 +55,24 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
         f"{marks} {length}{horn} {measure_again(f'{tenon.named(0)} and {tenon.named(1)}')}",
     )
     end = f"{tenon.upright.end} that this edge faces"
-    clamped = ON_STILES.both
+    clamped = (
+        "Clamp both stiles together, outside faces outwards, ends level and reference edges up."
+    )
+    if around.alone:
+        clamped = f"This joint is on {around.alone} alone: lay it with its reference edge up."
     if tenon.upright.is_leg:
         end = tenon.upright.end
         clamped = (
             f"Clamp all legs side by side, their top ends level and {tenon.upright.entered}s up."
         )
-    place = AT_END.both
+    place = PLACE_CHOSEN
     if tenon.along is not None:
-        place = f", {text(tenon.along)} from the {end}, and a second"
+        place = f", {text(tenon.along)} from the {end}"
+    elif around.at_ends:
+        place = ", level with the end that this edge faces"
     lines = (
         f"For each rail of this joint square two pencil lines across: one where the {LINE} "
-        f"comes{place} {text(tenon.across_stile)} beyond the first, where the rail's "
+        f"comes{place}, and a second {text(tenon.across_stile)} beyond the first, where the rail's "
         "reference edge comes. The mortise lies between them."
     )
     if tenon.along == 0:
@@ -147,17 +147,34 @@ def _ploughing(tenon: Tenon) -> Step:
             "Plough the groove",
             f"{peel}{along}, {deep} deep, from {text(low)} to "
             f"{text(high)} from the outside face{stile}. Keep the plane's fence on the "
-            f"{fence}, and {RUNS_THROUGH}. "
+            f"{fence}, and let it run right through, over the mortises{tenon.request.around.stop}. "
             f"Make the panel {text(2 * tenon.channel_depth)} larger than the space, less a hair "
-            "along its grain, and across it less as much as it may swell.",
+            "along its grain, and across it less as much as it may swell."
+            f"{_at_far_edges(tenon)}",
         )
     return Step(
         Task.PLOUGH,
         "Plane the rebate",
         f"{peel}{along}, {deep} in from the edge, down to {text(low + back)} from the "
         f"{name}'s {upright.gauged}. Plane it before you saw any shoulder: "
-        "the inside one is longer by as much.",
+        f"the inside one is longer by as much.{_at_far_edges(tenon)}",
     )
+
+
+BOTH_EDGES = " {} stands on either side of {}: work the far edge there likewise."
+FAR_EDGE = (
+    " {} stands at the far edge of {} alone: work the far edge there likewise. At the reference "
+    "edge, which is worked as its templates show, nothing stands."
+)
+
+
+def _at_far_edges(tenon: Tenon) -> str:
+    """Which rails of the job are grooved or rebated there too."""
+    found: dict[str, list[str]] = {}
+    for rail, is_between in tenon.request.around.panelled:
+        found.setdefault(BOTH_EDGES if is_between else FAR_EDGE, []).append(rail)
+    panel = "A panel" if tenon.given.groove else "A panel or glass"
+    return "".join(words.format(panel, listed(rails)) for words, rails in found.items())
 
 
 def _fitting(tenon: Tenon) -> Step:

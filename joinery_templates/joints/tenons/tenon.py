@@ -18,10 +18,9 @@ and the shoulders follow the stile. How deep something lies is measured square t
 reference edge.
 """
 
-from fractions import Fraction
 from functools import cached_property
 
-from joinery_templates.exact import ONE, ZERO
+from joinery_templates.exact import ONE, ZERO, Fraction
 from joinery_templates.joints.gauge import (
     as_a_gauge_is_set,
     at_least_as_a_gauge_is_set,

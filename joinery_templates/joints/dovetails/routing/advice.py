@@ -1,11 +1,11 @@
 """A corner and its cutter: which of its cuts are one pass, and what such a cutter cannot do."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from msgspec import Struct
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice
+from joinery_templates.exact import Fraction
 from joinery_templates.joints.dovetails.corner import DovetailCorner
 from joinery_templates.joints.dovetails.routing.cutter import WORKED_OUT, Cutter, RoutedParameters
 

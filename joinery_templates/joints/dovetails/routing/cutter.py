@@ -13,11 +13,10 @@ the program says of a layout that is routed stands in `advice` and `work`.
 """
 
 from collections.abc import Iterator, Mapping
-from fractions import Fraction
 from typing import ClassVar
 
 from joinery_templates.errors import OURS, Finding, mistake, refusal
-from joinery_templates.exact import degrees_of, tangent
+from joinery_templates.exact import Fraction, degrees_of, tangent
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.gauge import nearest_whole
 from joinery_templates.joints.parameter import Quantity, Table, parameter
