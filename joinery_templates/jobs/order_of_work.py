@@ -18,7 +18,7 @@ from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.rods import rods
 from joinery_templates.jobs.standing import Standing, by_board
 from joinery_templates.joint import FACES, WRAP, Joint, Step, Task
-from joinery_templates.joints.words import SQUARED_UP, TAPED_FIRST, THEN_FACES, listed
+from joinery_templates.joints.words import TAPED_FIRST, THEN_FACES, listed
 from joinery_templates.wood.board import Face
 
 CUT_ALL_FIRST = (
@@ -81,7 +81,8 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
                 dry = "" if " dry first" in words else TRY_DRY
                 in_turns = [_in_turns(job, turns[at])] if at in turns else []
                 words = " ".join((CUT_ALL_FIRST.format(dry), *in_turns, words))
-            if step.task is Task.GLUE and SQUARED_UP[False] in words:
+            is_open = one.joint.at_corner and one.request.around.is_closed is False
+            if step.task is Task.GLUE and is_open:
                 dry = "" if waits or " dry first" in words else TRY_DRY
                 words = f"{OPEN_END.format(dry)} {words}"
             if rod and step is first.get(Task.GAUGE):

@@ -43,8 +43,9 @@ def with_own_words(
     )
     if around == Surroundings():
         return one
-    told = known_kind(one.joint.kind).build(replace(one.request, around=around))
-    return replace(one, joint=replace(one.joint, steps=told.steps))
+    request = replace(one.request, around=around)
+    told = known_kind(one.joint.kind).build(request)
+    return replace(one, request=request, joint=replace(one.joint, steps=told.steps))
 
 
 def _is_between(
