@@ -105,6 +105,8 @@ class Text(Struct, frozen=True):
             that names the board it stands on is moved along that alone.
         leeway: from how far to how far it may be moved to the right, and up, and still stands in
             what it tells of; None where it may be anywhere.
+        over: how far to the right of `at` what it tells of begins and ends; it stays on a sheet
+            that shows some of that.
         either_way: it points nowhere: on a sheet that would show it upside down it is turned round.
     """
 
@@ -119,6 +121,7 @@ class Text(Struct, frozen=True):
     paragraph: str = ""
     stays: bool = False
     leeway: tuple[Point, Point] | None = None
+    over: Point | None = None
     either_way: bool = False
 
     def moved(self, dx: Fraction, dy: Fraction) -> "Text":

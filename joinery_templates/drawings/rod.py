@@ -148,14 +148,19 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
     figures_from = MARGIN + deep + 1
     words_from = figures_from + (rows + Fraction(1, 2)) * ROW
     said = [
-        ((rod.drawn_at(band.low) + rod.drawn_at(band.high)) / 2, row, words)
+        (rod.drawn_at(band.low), rod.drawn_at(band.high), row, words)
         for band in sorted(rod.bands, key=lambda band: (band.low, -band.high))
         for words in (_said(band, setup.units),)
         for row in wrapped(words, long - 2 * WITHIN, BODY, setup.lettering)
     ]
-    told, more = _centred([(middle, row) for middle, row, _ in said], long, setup, _in_order)
+    middles = [((low + high) / 2, row) for low, high, row, _ in said]
+    told, more = _centred(middles, long, setup, _in_order)
     read = _read(rod, long, setup)
-    read_from = words_from + more * ROW
+    sheet = max(setup.sheet)
+    is_long = any(setup.lettering.width(one.words, BODY) > sheet / 2 for one in told)
+    # A seam breaks long words into more rows.
+    is_tight = is_long and long + 2 * MARGIN > sheet
+    read_from = words_from + (more + is_tight) * ROW
     # What holds for the edge at the words alone stands along it.
     figures_to = read_from + read.height + ROW / 2
     marks_from = figures_to + rows_above * ROW
@@ -175,10 +180,10 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
         texts += _named(rod, side, MARGIN + TICK + number * LANE, setup, ground)
     for side in above:
         texts += _named(rod, side, marks_from, setup, ground)
-    texts += (
-        replace(one, at=(one.at[0], one.at[1] + words_from), paragraph=whole)
-        for one, (*_, whole) in zip(told, said, strict=True)
-    )
+    for one, (start, end, _, whole) in zip(told, said, strict=True):
+        x, y = one.at
+        over = MARGIN + start - x, MARGIN + end - x
+        texts.append(replace(one, at=(x, y + words_from), paragraph=whole, over=over))
     texts += read.moved(MARGIN + WITHIN, read_from + BODY - ROW / 2).texts
     figure = Figure(long + 2 * MARGIN, high + MARGIN, tuple(strokes), tuple(texts))
     return Pattern(_what(rod), group, (figure,), short=rod.board.called)
