@@ -51,6 +51,8 @@ from joinery_templates.wood.faces import laid_out
 BESIDE = Fraction(55)
 """Room for the label beside a narrow face."""
 NAME_STEP = 5
+ARROWS = frozenset("▲▼◄►")
+"""Words with one of these point somewhere."""
 SLIMMEST = BODY * (ASCENT + DESCENT) + Fraction(2, 5)
 """A face that is narrower has no room even for words that run along it."""
 
@@ -153,6 +155,7 @@ def _short_name(told: Sequence[str], width: Fraction, setup: DrawingSetup) -> Fi
     # In steps, so that corners whose names run alike wide share one drawing.
     long = Fraction(ceil((lettering.width(words, cap) + 1) / NAME_STEP) * NAME_STEP)
     text = Text(words, at, cap, turn=90, paragraph=words, stays=True)
+    text = replace(text, either_way=ARROWS.isdisjoint(words))
     return Figure(width, long, texts=(text,))
 
 
