@@ -21,7 +21,7 @@ from joinery_templates.drawings.figure import (
     line,
 )
 from joinery_templates.drawings.fingerprint import JOB
-from joinery_templates.drawings.grooves import groove_words
+from joinery_templates.drawings.grooves import groove_in_label, groove_words
 from joinery_templates.drawings.guide_line import above_guide, guide_words
 from joinery_templates.drawings.labels import (
     GRAIN,
@@ -214,7 +214,11 @@ def _edge_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
     mirrored = seen_mirrored(face, placed.hand)
     side = f"{Face.OUTSIDE} ►" if mirrored else f"◄ {Face.OUTSIDE}"
     where = side.replace("face", f"face on the {'right' if mirrored else 'left'}")
-    more = ("" if part.slant else guide_words(part, face), waste_in_label(part, face, setup.saying))
+    more = (
+        "" if part.slant else guide_words(part, face),
+        groove_in_label(part, face, setup.units),
+        waste_in_label(part, face, setup.saying),
+    )
     beside = column(
         (
             Paragraph(heading(placed), HEADING, bold=True),
