@@ -368,10 +368,9 @@ class Section(Struct, frozen=True):
         """Some of the rows, under the heading that they need."""
         return Section(self.rows[start:end], self.again if start else self.heading, self.again)
 
-    @property
-    def beside_its_heading(self) -> "Section":
+    def beside(self, heading: Figure | None) -> "Section":
         """Rows that go on beside those under the heading: level with them, without one."""
-        blank = self.heading and Figure(self.heading.width, self.heading.height)
+        blank = heading and Figure(heading.width, heading.height)
         return Section(self.rows, blank, self.again)
 
     @property
@@ -428,7 +427,7 @@ class Columns(Struct, frozen=True):
         last = first if self.count == 1 else end(first)
         parts = [part for at in ((0, first), (first, last)) if (part := self._part(*at))]
         if len(parts) > 1 and parts[1][0].heading is parts[0][0].again:
-            parts[1] = (parts[1][0].beside_its_heading, *parts[1][1:])
+            parts[1] = (parts[1][0].beside(parts[0][0].heading), *parts[1][1:])
         columns = [downwards(chain.from_iterable(one.figures for one in part)) for part in parts]
         left = Columns(self._part(last, rows), self.gap, self.count)
         return (beside(columns, self.gap) if columns else None), left
