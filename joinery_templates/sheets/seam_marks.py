@@ -168,10 +168,11 @@ class Taping:
         ground = self._all_tiles_show(chain.from_iterable(texts))
         for stroke in pattern.strokes:
             ground.rule(stroke.start, stroke.end)  # on hatching too it would be lost
-        titles = dict.fromkeys((pattern.title, pattern.short or pattern.title))
+        short = pattern.short or pattern.title
+        titles = dict.fromkeys(f"{pattern.group}: {title}" for title in (pattern.title, short))
         for number in nameless:
             part = f"{part_words(number + 1, of=len(kept))} · {JOB}"
-            said = (*(f"{pattern.group}: {title}, {part}" for title in titles), part)
+            said = (*(f"{title}, {part}" for title in (*titles, short)), part)
             for room in (_on_the_board(pattern, kept[number]), kept[number]):
                 ways = [*self._named(said, room)]
                 # Well apart from all else, so that it is not read as a part of it.

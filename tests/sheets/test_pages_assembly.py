@@ -254,6 +254,14 @@ def test_words_on_a_seam_stand_only_on_paper_that_vanishes(job):
     assert count >= 6
 
 
+def test_a_part_is_named_where_its_corner_or_bundle_has_no_room_beside_that():
+    """The last part of a strip 440 mm long, on Letter: a number alone says nothing once cut out."""
+    text = re.sub(r"(?m)^size = .*$", 'size = "Letter"', sample_text("wide_carcase"))
+    words = [one.text for page in pages_from(text) for p in page.placements for one in p.words]
+    (said,) = [one for one in words if "part 3 of 3 · job" in one and "walk" not in one]
+    assert said.startswith("strip for SIDE · Through dovetail, part 3 of 3 · job ")
+
+
 @pytest.mark.parametrize("job", ["bench_top", "bookcase", "wide_carcase"])
 def test_what_a_part_is_stands_by_itself_on_the_paper_that_stays(job):
     """Two millimetres from words and lines; on a rod or a strip within the edges with marks."""
