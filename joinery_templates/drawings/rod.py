@@ -156,10 +156,8 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
     middles = [((low + high) / 2, row) for low, high, row, _ in said]
     told, more = _centred(middles, long, setup, _in_order)
     read = _read(rod, long, setup)
-    sheet = max(setup.sheet)
-    is_long = any(setup.lettering.width(one.words, BODY) > sheet / 2 for one in told)
-    # A seam breaks long words into more rows.
-    is_tight = is_long and long + 2 * MARGIN > sheet
+    # A seam breaks such long words into more rows.
+    is_tight = any(setup.lettering.width(one.words, BODY) > _part(long, setup) for one in told)
     read_from = words_from + (more + is_tight) * ROW
     # What holds for the edge at the words alone stands along it.
     figures_to = read_from + read.height + ROW / 2
@@ -269,14 +267,17 @@ def _centred(
     return texts, max(rows, default=-1) + 1
 
 
+def _part(long: Fraction, setup: DrawingSetup) -> Fraction:
+    """How long a rod's parts are: seams part it about evenly, with what overlaps on a sheet."""
+    whole, sheet = long + 2 * MARGIN, max(setup.sheet)
+    return whole if whole <= sheet else whole / ceil(whole / (sheet * SHARE))
+
+
 def _read(rod: Rod, long: Fraction, setup: DrawingSetup) -> Figure:
     """What it is and what to do with it, row by row, at its start and on one sheet."""
-    whole, sheet = long + 2 * MARGIN, max(setup.sheet)
-    room = min(long, WORDS_ROOM)
-    if whole > sheet:
-        # Seams that will cut it part it about evenly, at most a sheet less what overlaps each time.
-        count = ceil(whole / (sheet * SHARE))
-        room = min(sheet * 3 / 5, whole / count * SHARE - MARGIN)
+    room, part = min(long, WORDS_ROOM), _part(long, setup)
+    if part < long:
+        room = min(max(setup.sheet) * 3 / 5, part * SHARE - MARGIN)
     start, title = f"◄ {rod.start}", f"Rod for {_what(rod)} · {JOB}"
     row, before = (
         setup.lettering.width(words, BODY, bold=True)
