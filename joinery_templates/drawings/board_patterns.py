@@ -19,7 +19,7 @@ from joinery_templates.drawings.figure import (
     line,
 )
 from joinery_templates.drawings.fingerprint import JOB
-from joinery_templates.drawings.grooves import groove_words
+from joinery_templates.drawings.grooves import groove_in_label, groove_words
 from joinery_templates.drawings.guide_line import above_guide, guide_words
 from joinery_templates.drawings.labels import (
     GRAIN,
@@ -48,6 +48,8 @@ from joinery_templates.wood.faces import laid_out
 BESIDE = Fraction(55)
 """Room for the label beside a narrow face."""
 NAME_STEP = 5
+ARROWS = frozenset("▲▼◄►")
+"""Words with one of these point somewhere."""
 SLIMMEST = BODY * (ASCENT + DESCENT) + Fraction(2, 5)
 """A face that is narrower has no room even for words that run along it."""
 
@@ -147,6 +149,7 @@ def _short_name(told: Sequence[str], width: Fraction, setup: DrawingSetup) -> Fi
     # In steps, so that corners whose names run alike wide share one drawing.
     long = Fraction(ceil((lettering.width(words, cap) + 1) / NAME_STEP) * NAME_STEP)
     text = Text(words, at, cap, turn=90, paragraph=words, stays=True)
+    text = replace(text, either_way=ARROWS.isdisjoint(words))
     return Figure(width, long, texts=(text,))
 
 
@@ -205,7 +208,11 @@ def _edge_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
     mirrored = seen_mirrored(face, placed.hand)
     side = f"{Face.OUTSIDE} ►" if mirrored else f"◄ {Face.OUTSIDE}"
     where = side.replace("face", f"face on the {'right' if mirrored else 'left'}")
-    more = ("" if part.slant else guide_words(part, face), waste_in_label(part, face, setup.saying))
+    more = (
+        "" if part.slant else guide_words(part, face),
+        groove_in_label(part, face, setup.units),
+        waste_in_label(part, face, setup.saying),
+    )
     beside = column(
         (
             Paragraph(heading(placed), HEADING, bold=True),

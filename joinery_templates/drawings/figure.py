@@ -107,6 +107,8 @@ class Text(Struct, frozen=True):
             that names the board it stands on is moved along that alone.
         leeway: from how far to how far it may be moved to the right, and up, and still stands in
             what it tells of; None where it may be anywhere.
+        over: how far to the right of `at` what it tells of begins and ends; it stays on a sheet
+            that shows some of that.
         either_way: it points nowhere: on a sheet that would show it upside down it is turned round.
     """
 
@@ -121,6 +123,7 @@ class Text(Struct, frozen=True):
     paragraph: str = ""
     stays: bool = False
     leeway: tuple[Point, Point] | None = None
+    over: Point | None = None
     either_way: bool = False
 
     def moved(self, dx: Fraction, dy: Fraction) -> "Text":
@@ -334,10 +337,9 @@ class Section(Struct, frozen=True):
         """Some of the rows, under the heading that they need."""
         return Section(self.rows[start:end], self.again if start else self.heading, self.again)
 
-    @property
-    def beside_its_heading(self) -> "Section":
+    def beside(self, heading: Figure | None) -> "Section":
         """Rows that go on beside those under the heading: level with them, without one."""
-        blank = self.heading and Figure(self.heading.width, self.heading.height)
+        blank = heading and Figure(heading.width, heading.height)
         return Section(self.rows, blank, self.again)
 
     @property
@@ -394,7 +396,7 @@ class Columns(Struct, frozen=True):
         last = first if self.count == 1 else end(first)
         parts = [part for at in ((0, first), (first, last)) if (part := self._part(*at))]
         if len(parts) > 1 and parts[1][0].heading is parts[0][0].again:
-            parts[1] = (parts[1][0].beside_its_heading, *parts[1][1:])
+            parts[1] = (parts[1][0].beside(parts[0][0].heading), *parts[1][1:])
         columns = [downwards(chain.from_iterable(one.figures for one in part)) for part in parts]
         left = Columns(self._part(last, rows), self.gap, self.count)
         return (beside(columns, self.gap) if columns else None), left

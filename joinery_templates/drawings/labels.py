@@ -17,7 +17,7 @@ from joinery_templates.drawings.lettering import (
     largest_cap,
     wrapped,
 )
-from joinery_templates.drawings.look import BODY, HEADING, NAMES, TITLE
+from joinery_templates.drawings.look import BODY, NAMES
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.waste_words import waste_in_label
 from joinery_templates.exact import Fraction, ceil
@@ -147,7 +147,7 @@ def _label(
         if small
         else _facts(placed, which, room, setup)
     )
-    cap = min(name_cap(name, room, lettering), HEADING if small else TITLE)
+    cap = min(name_cap(name, room, lettering), setup.largest)
     rows = [
         Paragraph(name, cap, bold=True),
         *(Paragraph(words, BODY) for words in (*told, more, waste) if words),

@@ -147,14 +147,17 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
     figures_from = MARGIN + deep + 1
     words_from = figures_from + (rows + Fraction(1, 2)) * ROW
     said = [
-        ((rod.drawn_at(band.low) + rod.drawn_at(band.high)) / 2, row, words)
+        (rod.drawn_at(band.low), rod.drawn_at(band.high), row, words)
         for band in sorted(rod.bands, key=lambda band: (band.low, -band.high))
         for words in (_said(band, setup.units),)
         for row in wrapped(words, long - 2 * WITHIN, BODY, setup.lettering)
     ]
-    told, more = _centred([(middle, row) for middle, row, _ in said], long, setup, _in_order)
+    middles = [((low + high) / 2, row) for low, high, row, _ in said]
+    told, more = _centred(middles, long, setup, _in_order)
     read = _read(rod, long, setup)
-    read_from = words_from + more * ROW
+    # A seam breaks such long words into more rows.
+    is_tight = any(setup.lettering.width(one.words, BODY) > _part(long, setup) for one in told)
+    read_from = words_from + (more + is_tight) * ROW
     # What holds for the edge at the words alone stands along it.
     figures_to = read_from + read.height + ROW / 2
     marks_from = figures_to + rows_above * ROW
@@ -174,10 +177,10 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
         texts += _named(rod, side, MARGIN + TICK + number * LANE, setup, ground)
     for side in above:
         texts += _named(rod, side, marks_from, setup, ground)
-    texts += (
-        replace(one, at=(one.at[0], one.at[1] + words_from), paragraph=whole)
-        for one, (*_, whole) in zip(told, said, strict=True)
-    )
+    for one, (start, end, _, whole) in zip(told, said, strict=True):
+        x, y = one.at
+        over = MARGIN + start - x, MARGIN + end - x
+        texts.append(replace(one, at=(x, y + words_from), paragraph=whole, over=over))
     texts += read.moved(MARGIN + WITHIN, read_from + BODY - ROW / 2).texts
     figure = Figure(long + 2 * MARGIN, high + MARGIN, tuple(strokes), tuple(texts))
     return Pattern(_what(rod), group, (figure,), short=rod.board.called)
@@ -263,14 +266,17 @@ def _centred(
     return texts, max(rows, default=-1) + 1
 
 
+def _part(long: Fraction, setup: DrawingSetup) -> Fraction:
+    """How long a rod's parts are: seams part it about evenly, with what overlaps on a sheet."""
+    whole, sheet = long + 2 * MARGIN, max(setup.sheet)
+    return whole if whole <= sheet else whole / ceil(whole / (sheet * SHARE))
+
+
 def _read(rod: Rod, long: Fraction, setup: DrawingSetup) -> Figure:
     """What it is and what to do with it, row by row, at its start and on one sheet."""
-    whole, sheet = long + 2 * MARGIN, max(setup.sheet)
-    room = min(long, WORDS_ROOM)
-    if whole > sheet:
-        # Seams that will cut it part it about evenly, at most a sheet less what overlaps each time.
-        count = ceil(whole / (sheet * SHARE))
-        room = min(sheet * 3 / 5, whole / count * SHARE - MARGIN)
+    room, part = min(long, WORDS_ROOM), _part(long, setup)
+    if part < long:
+        room = min(max(setup.sheet) * 3 / 5, part * SHARE - MARGIN)
     start, title = f"◄ {rod.start}", f"Rod for {_what(rod)} · {JOB}"
     row, before = (
         setup.lettering.width(words, BODY, bold=True)

@@ -3,6 +3,7 @@
 from msgspec import Struct
 
 from joinery_templates.drawings.lettering import Lettering
+from joinery_templates.drawings.look import TITLE
 from joinery_templates.drawings.waste_words import Saying
 from joinery_templates.exact import Fraction
 from joinery_templates.lengths import Tell, Units, teller
@@ -15,7 +16,7 @@ class DrawingSetup(Struct, frozen=True):
         lettering: how wide words run.
         units: of figures.
         sheet: width and height that one sheet offers; a wrap that misses it by its
-            label gets a smaller label.
+            label gets a smaller name there, or fewer words.
         paper: thickness of the paper, which a wrap's fold takes up.
         seams: places across the board, from the reference edge, where the person wants
             a pattern cut that does not fit on one sheet.
@@ -23,6 +24,7 @@ class DrawingSetup(Struct, frozen=True):
         piece: the job's title.
         both: whether figures of tools are told in both kinds of units.
         also: which other corners the piece in hand is at, where there are several alike.
+        largest: how high the capitals of a name may be.
     """
 
     lettering: Lettering
@@ -34,6 +36,7 @@ class DrawingSetup(Struct, frozen=True):
     piece: str = ""
     both: bool = False
     also: str = ""
+    largest: Fraction = TITLE
 
     @property
     def tell(self) -> Tell:

@@ -33,7 +33,7 @@ from joinery_templates.drawings.figure import (
 )
 from joinery_templates.drawings.grooves import groove_words
 from joinery_templates.drawings.labels import face_label
-from joinery_templates.drawings.look import BODY
+from joinery_templates.drawings.look import BODY, HEADING, TITLE
 from joinery_templates.drawings.placing import BESIDE, Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.trimming import EDGE, HOLD, SIDE, across, outline
@@ -110,8 +110,14 @@ class Spread(Struct, frozen=True):
 
 def wrap(placed: Placed, setup: DrawingSetup) -> Pattern:
     """Outside face, end grain and inside face in one piece that folds over the end."""
-    for small, cut in ((False, False), (True, False), (False, True)):
-        labels, spread = _labels(placed, setup, small, cut)
+    # A smaller name before fewer words: else, of like boards, one would say less than its twin.
+    for largest, small, cut in (
+        (TITLE, False, False),
+        (HEADING, False, False),
+        (HEADING, True, False),
+        (TITLE, False, True),
+    ):
+        labels, spread = _labels(placed, replace(setup, largest=largest), small, cut)
         if setup.takes(*spread.size):
             break
     outside, inside = labels

@@ -123,12 +123,16 @@ class Taping:
             (below, above, "", "under", f"{letter}under", 1),
             (above, below, "✂ ", "on", f"✂ {seam.letter}", -1),
         ):
-            page, part = pages[other], other + 1
-            called = [f"sheet {page}", f"sh. {page}", f"{page}"]  # a number alone is a sheet's
-            if is_one:
-                called = [f"part {part}", f"pt {part}"]
-            in_full = (f"{sign}{letter}{how} {name}" for name in called)
-            ways = (*in_full, f"{sign}{how} {called[-1]}", last)
+            long, short, number = (
+                ("part", "pt", other + 1) if is_one else ("sheet", "sh.", pages[other])
+            )
+            # The scissors alone tell which lies on top; a bare number could be read as a size.
+            ways = (
+                f"{sign}{letter}{how} {long} {number}",
+                f"{sign}{letter}{how} {short} {number}",
+                f"{sign}{letter}{short} {number}",
+                last,
+            )
             texts[tile] += self._beside_seam(seam, ways, aside, texts[tile])
 
     def _beside_seam(
@@ -145,12 +149,11 @@ class Taping:
         alone = Ground(self._lettering, texts=own)
         for words in ways:
             rows = [*self._rows(seam, words, side * self._shared / 2)]
-            for air in (BESIDE, CLEAR):
-                if found := self._ground.placed(rows, air):
-                    return found
-                for text in rows:
-                    if self._shared_ground.allows(text, air) and alone.allows(text, air):
-                        return (text,)
+            if found := self._ground.placed(rows, BESIDE):
+                return found
+            for text in rows:
+                if self._shared_ground.allows(text, BESIDE) and alone.allows(text, BESIDE):
+                    return (text,)
         return ()
 
     def _name(self, texts: list[list[Text]]) -> None:
@@ -163,10 +166,11 @@ class Taping:
         ground = self._all_tiles_show(chain.from_iterable(texts))
         for stroke in pattern.strokes:
             ground.rule(stroke.start, stroke.end)  # on hatching too it would be lost
-        titles = dict.fromkeys((pattern.title, pattern.short or pattern.title))
+        short = pattern.short or pattern.title
+        titles = dict.fromkeys(f"{pattern.group}: {title}" for title in (pattern.title, short))
         for number in nameless:
             part = f"{part_words(number + 1, of=len(kept))} · {JOB}"
-            said = (*(f"{pattern.group}: {title}, {part}" for title in titles), part)
+            said = (*(f"{title}, {part}" for title in (*titles, short)), part)
             for room in (_on_the_board(pattern, kept[number]), kept[number]):
                 ways = [*self._named(said, room)]
                 # Well apart from all else, so that it is not read as a part of it.

@@ -140,8 +140,17 @@ class _Words(Struct, frozen=True):
             for axis in (along, 1 - along):
                 for aside, way in product(_nearest(rooms[1 - axis])[:2], _outwards(rooms[axis])):
                     by = (aside, way) if axis else (way, aside)
-                    if first.may_move(*by) and _belongs_there(first, by[along], by[1 - along]):
+                    belongs = _belongs_there(first, by[along], by[1 - along])
+                    if first.may_move(*by) and belongs and self._is_shown_with(first, small, by[0]):
                         yield small, by
+
+    def _is_shown_with(self, first: Text, small: Iterable[Text], by: Fraction) -> bool:
+        """Whether words moved so far to the right are on a sheet with some of what they tell of."""
+        if not first.over:
+            return True
+        left = min(text_corners(text, self.lettering)[0][0] for text in small) + by
+        start, end = (bisect_right(self.cuts[0], first.at[0] + at) for at in first.over)
+        return start <= bisect_right(self.cuts[0], left) <= end
 
     def _narrower(self, texts: tuple[Text, ...]) -> Iterator[tuple[Text, ...]]:
         """Words that are said in one go over more rows, about the middle of where they stood."""

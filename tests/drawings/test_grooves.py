@@ -118,3 +118,28 @@ def test_a_groove_whose_end_slants_is_told_as_deep_as_its_floor(hand):
     for pattern in patterns(replace(end, cuts=cuts), hand):
         words = {text.words for layer in pattern.layers for text in layer.texts}
         assert "groove, 5 mm deep" in words
+
+
+@pytest.mark.parametrize(
+    ("low", "face", "told"),
+    [
+        (Fraction(7), Face.REFERENCE_EDGE, "dashed along the edge: groove, 7 mm deep"),
+        (Fraction(7), Face.FAR_EDGE, ""),
+        (THICK - 8, Face.REFERENCE_EDGE, "dashed along the edge: rebate"),
+    ],
+)
+def test_an_edges_label_names_the_groove_or_rebate_that_is_seen_on_it(low, face, told):
+    """The panel's groove, 7 to 12 mm from the outside face; a rebate runs out at the inside one.
+
+    How deep a rebate is stands on the inside face: on the edge it would be its width.
+    """
+    sides = (at_least(2, low, Surface.GROOVE), at_most(0, Fraction(7), Surface.GROOVE))
+    if low == 7:
+        sides += (at_most(2, Fraction(12), Surface.GROOVE),)
+    space = Cut((at_least(0, Fraction(50)), at_most(0, Fraction(60)), at_most(1, REACH)))
+    end = BoardEnd(Board("side", WIDTH, THICK), (space, Cut(sides)), REACH)
+    placed = Placed(Member("stile", end, Hand.LEFT), Corner("Corner A", False), (MATE,))
+    setup = DrawingSetup(Square(), Units.MM, (Fraction(190), Fraction(270)), PAPER)
+    pattern = single_face(placed, face, setup)
+    rows = {text.paragraph for layer in pattern.layers for text in layer.texts}
+    assert {row for row in rows if "dashed" in row} == ({told} if told else set())

@@ -253,17 +253,21 @@ def wrapped(width: int, sheet: tuple[Fraction, Fraction]) -> tuple[Pattern, str]
 
 @pytest.mark.parametrize(("width", "copies"), [(150, 2), (110, 1)])
 def test_a_wrap_takes_the_smaller_label_only_where_that_saves_it_from_being_cut(width, copies):
-    """First the whole label; a row less where one sheet then takes the wrap; else the whole one.
+    """First its name is smaller, then a row goes; where no sheet takes that, it has all again.
 
-    Cut, a wide board has it twice, so that every sheet shows one.
+    A row is 1.7 times as high as its capitals, 5 or 3.5 mm, and there are two labels. Cut, a
+    wide board has it twice, so that every sheet shows one.
     """
     hair = Fraction(1, 1000)
     whole, words = wrapped(width, (Fraction(2000), Fraction(2000)))
     just = (whole.width, whole.height)
     assert wrapped(width, just)[0] == wrapped(width, just[::-1])[0] == whole
     assert words.count(f"board {width} mm × 18 mm · meets END, right-hand end") == 2
-    small, words = wrapped(width, (whole.width, whole.height - hair))
-    assert small.height < whole.height
+    lower, words = wrapped(width, (whole.width, whole.height - hair))
+    assert whole.height - lower.height == 2 * Fraction("1.7") * (5 - Fraction("3.5"))
+    assert words.count(f"board {width} mm × 18 mm · meets END, right-hand end") == 2
+    small, words = wrapped(width, (whole.width, lower.height - hair))
+    assert small.height < lower.height
     assert words.count("Corner A · SIDE") == 2
     assert "18 mm · meets" not in words
     assert wrapped(width, (small.width, small.height))[0] == small

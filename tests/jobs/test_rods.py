@@ -19,6 +19,8 @@ from joinery_templates.lengths import INCH, Units
 from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.sheets.tiling import Scissors
 from joinery_templates.wood.board import EDGES, Board, Face
+from tests.pdf.drawn_jobs import pages_from, sample_text
+from tests.sheets.page_checks import shown
 from tests.strategies import PROPERTY
 
 SAMPLES = Path(__file__).parents[2] / "sample_jobs"
@@ -390,6 +392,21 @@ def test_a_rod_loses_no_words_however_its_seams_part_it(length):
     tiled = Scissors(sheet, Fraction(12), DejaVu()).cut(pattern)
     assert tiled.seams
     assert tiled.lost == ()
+
+
+@pytest.mark.parametrize("name", ["garden_gate", "stool", "jewel_box"])
+def test_what_is_said_of_marks_stands_on_a_sheet_that_has_one_of_them(name):
+    """On Letter, where seams of short rods stand off the middle: each note's figures are there."""
+    text = re.sub(r"(?m)^rods = .*", "", sample_text(name))
+    text = 'rods = "broken"\n' + re.sub(r"(?m)^size = .*", 'size = "Letter"', text)
+    noted = 0
+    for placement in (one for page in pages_from(text) for one in page.placements):
+        words = [one.text for one in placement.words if shown(one)]
+        for said in words:
+            if marks := re.search(r"\b(\d+) to (\d+) ·", said):
+                assert set(marks.groups()) & set(words), said
+                noted += 1
+    assert noted
 
 
 def test_what_stands_on_a_rod_is_listed_from_its_start():

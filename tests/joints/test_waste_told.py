@@ -301,7 +301,8 @@ def missaid(joint: Joint) -> list[str]:
             pieces = [one for one in seen_on(member.part, face) if not one.piece.mouth]
             pattern = drawn(joint, member, face)
             where, roles = f"{member.role} {face}", {s.role for s in pattern.strokes}
-            told = {as_depth(words, member) for words in said_on(pattern)}
+            rows = (words.removeprefix("dashed along the edge: ") for words in said_on(pattern))
+            told = {as_depth(words, member) for words in rows}
             found += [
                 f"{where}: {row}: not {which}"
                 for number, which, row in which_said(pattern)

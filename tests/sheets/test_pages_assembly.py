@@ -3,7 +3,7 @@
 import re
 import tomllib
 from dataclasses import replace
-from itertools import chain, combinations
+from itertools import chain, combinations, product
 
 import pytest
 
@@ -155,28 +155,40 @@ def test_of_two_sheets_one_says_cut_off_and_the_other_that_it_is_covered():
     for number, page in enumerate(pages, start=1):
         for placement in page.placements:
             for words in placement.saying("✂ "):
-                said = re.fullmatch(r"✂ (\w+): on (?:sheet |sh\. |)(\d+)", words.text)
+                said = re.fullmatch(r"✂ (\w+): (?:on )?(?:sheet|sh\.) (\d+)", words.text)
                 if not said:
                     continue  # scissors along an edge
                 letter, on = said.groups()
                 others = " ".join(map(placement_words, pages[int(on) - 1].placements))
-                assert re.search(rf"\b{letter}: under (?:sheet |sh\. |){number}\b", others)
+                assert re.search(rf"\b{letter}: (?:under )?(?:sheet|sh\.) {number}\b", others)
                 cut += 1
     assert cut == 5  # four wraps and the strip, each of two sheets
 
 
-@pytest.mark.parametrize("name", ["bookshelf", "garden_trellis"])
-def test_at_every_seam_both_sheets_say_what_is_done(name):
-    """Which lies over which, in one way, also where there is hardly room for words."""
-    placements = (one for page in pages_from(sample_text(name)) for one in page.placements)
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("name", ["bookshelf", "garden_trellis", "wide_carcase"])
+def test_at_every_seam_both_sheets_say_its_letter_and_the_other_sheet_or_part(name, paper):
+    """Also where there is hardly room: a number that is called neither could be a size.
+
+    No other words stand within three millimetres on their line (our judgement).
+    """
+    text = re.sub(r"(?m)^size = .*$", f'size = "{paper}"', sample_text(name))
+    placements = [one for page in pages_from(text) for one in page.placements]
     said = [words.text for one in placements for words in one.words]
     letters = {words[:-1] for words in said if re.fullmatch("[a-z]{1,2}[123]", words)}
     assert letters
-    for letter in letters:
-        # Where its letter has no room beside the words, its marks have it.
-        for how in (f"✂ ({letter}: )?on", f"({letter}: )?under"):
-            named = rf"{how} ((sheet |sh\. )?|part |pt )\d"
-            assert any(re.match(named, words) for words in said), how
+    for letter, (sign, how) in product(letters, (("✂ ", "on"), ("", "under"))):
+        named = rf"{sign}{letter}: ({how} )?(sheet|sh\.|part|pt) \d+"
+        assert any(re.fullmatch(named, words) for words in said), (letter, how)
+    assert not [words for words in said if re.match(r"under |✂ on ", words)]
+    for placement in placements:
+        words = [one for one in placement.words if shown(one)]
+        for note in (one for one in words if re.match(r"(✂ )?[a-z]{1,2}: ", one.text)):
+            left, low, right, high = ink(note)
+            far, up = (0, 3) if note.turn % 180 else (3, 0)
+            room = (left - far, low - up, right + far, high + up)
+            beside = [one.text for one in words if one is not note and meeting(ink(one), room)]
+            assert beside == [], note.text
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
@@ -186,9 +198,7 @@ def test_a_mark_is_read_with_no_label_beside_it(paper):
     count = 0
     for page in pages_from(text):
         words = [one for placement in page.placements for one in placement.words if shown(one)]
-        labels = [
-            one for one in words if not re.match(r"(✂ )?[a-z]([1-3]?$|:)|under |✂ on ", one.text)
-        ]
+        labels = [one for one in words if not re.match(r"(✂ )?[a-z]([1-3]?$|:)", one.text)]
         for left, low, right, high in chain.from_iterable(map(match_marks, page.placements)):
             room = (left - 2, low, right + 2, high)
             assert [one.text for one in labels if meeting(ink(one), room)] == []
@@ -197,13 +207,14 @@ def test_a_mark_is_read_with_no_label_beside_it(paper):
 
 
 def test_what_stands_alone_is_read_from_below_or_from_the_right_on_every_sheet():
-    """A strip's figures, what is done at a seam and where to trim: a 6 is never read as a 9."""
+    """A strip's figures, what is done at a seam, where to trim, the job on a wedge: no 6 is a 9."""
     turns = set()
-    for name in ("blanket_chest", "record_crate", "mirror_frame"):
-        for page in pages_from(sample_text(name)):
+    for name in ("blanket_chest", "record_crate", "mirror_frame", "garden_gate"):
+        text = sample_text(name).replace("A3", "Letter")
+        for page in pages_from(text):
             for placement in page.placements:
                 for words in placement.words:
-                    if re.match(r"✂ trim|(✂ )?[a-z]: (under|on)|\d+( \d+/\d+)?$", words.text):
+                    if re.match(r"✂ trim|(✂ )?[a-z]: |\d+( \d+/\d+)?$|job ....$", words.text):
                         assert words.turn in (0, 90), words.text
                         turns.add(words.turn)
     assert turns == {0, 90}
@@ -234,13 +245,21 @@ def test_words_on_a_seam_stand_only_on_paper_that_vanishes(job):
     for tiles in patterns_in_tiles(pages_from(JOBS[job])).values():
         for tile in tiles:
             for words in tile.placement.words:
-                if re.search(r": (?:under|on) (?:sheet |sh\. |)\d+", words.text):
+                if re.search(r": (?:under |on |)(?:sheet|sh\.) \d+", words.text):
                     common = meeting(words.box, tile.kept)
                     assert (
                         common is None or min(common[2] - common[0], common[3] - common[1]) < 0.2
                     ), words.text  # the font's box is a little higher than its letters
                     count += 1
     assert count >= 6
+
+
+def test_a_part_is_named_where_its_corner_or_bundle_has_no_room_beside_that():
+    """The last part of a strip 440 mm long, on Letter: a number alone says nothing once cut out."""
+    text = re.sub(r"(?m)^size = .*$", 'size = "Letter"', sample_text("wide_carcase"))
+    words = [one.text for page in pages_from(text) for p in page.placements for one in p.words]
+    (said,) = [one for one in words if "part 3 of 3 · job" in one and "walk" not in one]
+    assert said.startswith("strip for SIDE · Through dovetail, part 3 of 3 · job ")
 
 
 @pytest.mark.parametrize("job", ["bench_top", "bookcase", "wide_carcase"])
