@@ -254,7 +254,7 @@ def _at_mitres(job: Job) -> str:
     if not mitred:
         return ""
     gauged = any(member.part.guide for joint in mitred for member in joint.members)
-    gauge = ", set the gauge for the baseline by the thickness that you then measure"
+    gauge = ", change the gauge for the baseline by as much as they then differ from the list"
     return (
         " Not so at a mitre: plane boards of one thickness exactly alike"
         f"{gauge if gauged else ''}, and shoot boards of one length exactly alike."

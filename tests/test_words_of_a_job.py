@@ -118,7 +118,8 @@ def test_a_hair_is_too_much_where_a_mitre_must_meet_a_line(name, told, gauged):
         text.words for one in boards(job, (), Fraction(170), DejaVu()) for text in one.texts
     )
     assert ("Not so at a mitre" in words) == told
-    by_what = "set the gauge for the baseline by the thickness that you then measure, and shoot"
+    # What the writing box's tails are left proud stays in the gauge's figure.
+    by_what = "change the gauge for the baseline by as much as they then differ from the list, and"
     assert (by_what in words) == gauged
 
 

@@ -414,7 +414,7 @@ def test_before_groove_or_rebate_is_planed_the_stiles_are_bare_of_paper(more):
     steps = build(**more).steps
     headings = [one.heading.partition(" (")[0] for one in steps]
     (at,) = (n for n, one in enumerate(steps) if one.task is Task.PLOUGH)
-    told = "When all that is on the stiles' paper is cut, peel it off. Along"
+    told = "When the mortises are cut, peel the paper off the stiles. Along"
     assert steps[at].words.startswith(told)
     assert headings.index("Lay on the stile") < headings.index("Chop the mortise") < at
     assert at < headings.index("Lay on the rail")

@@ -138,7 +138,7 @@ def _ploughing(tenon: Tenon) -> Step:
     if upright.is_leg:
         along = f"Along the rails' reference edges and the {upright.name}s' {upright.entered}s"
         fence = f"rails' outside faces and the legs' {upright.gauged}s"
-    peel = f"When all that is on the {name}s' paper is cut, peel it off. "
+    peel = f"When the mortises are cut, peel the paper off the {name}s. "
     deep, (low, high) = text(tenon.channel_depth), tenon.channel
     if given.groove:
         stile = f"; in the {name} from {text(low + back)} to {text(high + back)}" if back else ""
@@ -219,10 +219,10 @@ def _gluing(tenon: Tenon) -> Step:
     if given.through or given.drawbore:
         last += " Saw off what stands out, and plane it flush."
     flush = "" if given.set_back else " Plane the outside faces flush."
-    clear = ""
-    panel = ""
+    clear = panel = with_panel = ""
     if given.groove:
         panel = " slide the panel in dry, with no glue in its groove, so that it can move,"
+        with_panel = ", the panel too"
     frame, first = "frame", f"all rails into one stile,{panel} and put the other on"
     if tenon.upright.is_leg:
         flush, frame = "", "piece"
@@ -234,7 +234,7 @@ def _gluing(tenon: Tenon) -> Step:
     return Step(
         Task.GLUE,
         "Glue",
-        f"Put the whole {frame} together dry first, and measure both diagonals. Glue "
+        f"Put the whole {frame} together dry first{with_panel}, and measure both diagonals. Glue "
         f"{first}: brush glue on the mortises' cheeks and thinly on the tenons', {hold}.{clear} "
         f"Measure both diagonals again, and sight across the {frame} for twist.{last}{flush}",
     )
