@@ -1121,7 +1121,7 @@ def tenon_side(joint, edge):
     return [rail.width - tenons_across(joint, sum(thick) / 2)[-1][1]]
 
 
-@rule(r"gauge, haunch's end, from the shoulder")
+@rule(r"rule, haunch's end, from the shoulder")
 def haunch(joint):
     """Just beside the tenon, where a sloped one is as long as a square one."""
     rail, _, thick = tenon(joint)

@@ -300,11 +300,13 @@ def _tried(joint):
 
 @sentence(
     r"At both edges of both boards a strip N mm wide is mitred",
+    r"Saw the mitre across each strip of both boards, beside the line, on the waste side, N mm in "
+    r"and no further",
     r"another gauge to N mm: from (both edges|the reference edge|the far edge) of both boards "
     r"scribe the mitred strip",
 )
 def _strips_from(joint, which="both edges"):
-    """As deep from an edge as the strip beside it is wide."""
+    """As deep from an edge as the strip beside it is wide, which is all that is sawn there."""
     strips = {f"the {edge} edge": told.mitre(joint, edge) for edge in ("reference", "far")}
     mitred = {edge: wide for edge, wide in strips.items() if wide}
     assert which == ("both edges" if len(mitred) == 2 else next(iter(mitred)))

@@ -153,11 +153,11 @@ def _mitres(corner: DovetailCorner) -> Iterator[Step]:
     yield Step(
         Task.MITRE,
         "Mitre the edges and the laps",
-        f"Saw the mitre across each strip of both boards, {BESIDE}, and pare it to the middle of "
-        "the line. Plane the laps with a shoulder "
-        "plane held at 45 degrees, to within a shaving of the mitre, and test them with a mitre "
-        "square. Only now can a corner be tried dry, for square laps keep it open; take the last "
-        "shavings off when the dovetails fit.",
+        f"Saw the mitre across each strip of both boards, {BESIDE}, {edge} in and no further, and "
+        "pare it to the middle of the line. Plane the laps with a shoulder plane held at 45 "
+        "degrees, to within a shaving of the mitre, and test them with a mitre square. Only now "
+        "can a corner be tried dry, with all paper peeled off, for square laps keep it open; take "
+        "the last shavings off when the dovetails fit.",
     )
 
 

@@ -75,7 +75,7 @@ def _shoulders(tenon: Tenon) -> Iterator[LengthSetting]:
                 f"gap{which} between tenons, its {side} side, from the rail's reference edge", at
             )
     if tenon.given.haunch:
-        yield gauge("haunch's end, from the shoulder", tenon.haunch_length)
+        yield LengthSetting("rule", "haunch's end, from the shoulder", tenon.haunch_length)
     if tenon.ends_mitred:
         yield gauge("mitre, on the tenon's inside cheek, from its end", tenon.mitre)
 
