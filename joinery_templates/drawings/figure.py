@@ -12,7 +12,7 @@ from itertools import accumulate, chain, pairwise
 from math import cos, pi, sin
 from numbers import Rational
 
-from msgspec import Struct, json
+from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.exact import Fraction, exactly
@@ -283,11 +283,6 @@ def joined(width: Fraction, height: Fraction, parts: Iterable[Figure]) -> Figure
 def distinct(strokes: Iterable[Stroke]) -> tuple[Stroke, ...]:
     """Strokes, each once."""
     return tuple(dict.fromkeys(strokes))
-
-
-def in_bytes(drawn: object) -> bytes:
-    """Strokes and the like, written exactly."""
-    return json.encode(drawn, enc_hook=lambda one: (int(one.numerator), int(one.denominator)))
 
 
 def headed(heading: Figure, blocks: Iterable[Figure]) -> Iterator[Figure]:

@@ -44,6 +44,8 @@ class About(Struct, frozen=True):
     subject: str
 
 
+_PRESSED = 4
+"""Of nine: nearly as small as the usual six, in two thirds of the time."""
 _POINTS = Fraction(360, 127)
 """What a millimetre is in points."""
 
@@ -193,7 +195,7 @@ class _Forms:
                 *_strokes(figure.strokes, self._written),
                 *_words(figure.texts, self._document),
             )
-            content = zlib.compress("\n".join(lines).encode("latin-1"))
+            content = zlib.compress("\n".join(lines).encode("latin-1"), _PRESSED)
             low = _place_pt((-_SPILL, -_SPILL))
             high = _place_pt((figure.width + _SPILL, figure.height + _SPILL))
             head = (

@@ -1,16 +1,16 @@
 """A page is windows on drawings: what the PDF writer gets."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from hashlib import sha256
 from itertools import groupby
 
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.drawings.figure import FIRST_PLACE, Figure, Point, Text, in_bytes
+from joinery_templates.drawings.figure import FIRST_PLACE, Figure, Point, Stroke, Text
 from joinery_templates.drawings.fingerprint import fingerprint, marked
 from joinery_templates.errors import Finding
-from joinery_templates.exact import ZERO, Fraction, as_float
+from joinery_templates.exact import ZERO, Fraction, as_float, in_bytes
 from joinery_templates.sheets.correction import NO_MAP, PageMap
 
 
@@ -233,12 +233,20 @@ def _layout_of(pages: Iterable[Page]) -> str:
     for page in pages:
         told.update(b"page")
         for window in page.windows:
-            figure = window.figure
+            figure, view = window.figure, window.view
             if id(figure) not in drawn:
-                drawn[id(figure)] = sha256(in_bytes(figure.strokes)).digest()
+                drawn[id(figure)] = sha256(b" ".join(_told(figure.strokes))).digest()
             told.update(drawn[id(figure)])
-            told.update(in_bytes((window.view, window.at, window.turned)))
+            box = view.left, view.bottom, view.right, view.top
+            told.update(b" ".join(map(in_bytes, (*box, *window.at))) + bytes([window.turned]))
     return told.hexdigest()[:16]
+
+
+def _told(strokes: Iterable[Stroke]) -> Iterator[bytes]:
+    """What each stroke is, and its ends exactly."""
+    for one in strokes:
+        yield one.role.encode()
+        yield from map(in_bytes, (*one.start, *one.end))
 
 
 def with_sheets_named(pages: Sequence[Page]) -> Sequence[Page]:
