@@ -175,6 +175,22 @@ ORDER = re.compile(r"Glue ([^.]+) first, and ([^.]+) last: the other way round t
 
 
 @pytest.mark.parametrize(
+    ("kind", "first", "second"),
+    [("through-dovetail", "tail_board", "pin_board"), ("box-joint", "first_board", "second_board")],
+)
+def test_a_board_between_two_that_end_free_goes_on_both_and_is_open_all_the_same(
+    kind, first, second
+):
+    """Corners A and B are the two ends of the left side; near and far board end on the right."""
+    text = made_of(
+        {"side": 300, "end": 200}, joint(kind, "U", "AB", **{first: "side", second: "end"})
+    )
+    (steps,) = orders_of_work(read_job(f'units = "mm"\n{text}'))
+    said = " ".join(step.words for step in steps)
+    assert [words for words in EITHER_WAY if words in said] == [FIRST_ON_BOTH, OPEN_END]
+
+
+@pytest.mark.parametrize(
     ("text", "first", "last"),
     [
         (DOOR, "Top of it and Foot of it", "Ends and Lock"),

@@ -11,6 +11,7 @@ from functools import cache
 
 from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint, Member
+from joinery_templates.wood.cut import Surface
 from joinery_templates.wood.faces import is_waste
 from tests.joints import told_figures as told
 from tests.joints.probes import (
@@ -593,7 +594,7 @@ def _over_the_arris(joint, laid, arris, clamped):
 
 @sentence(
     r"the (?:tail|finger)s' ends then (come flush with|reach|stand N mm past) its "
-    r"(outside face|lap line)\. Hold"
+    r"(outside face|inside face|lap line)\. Hold"
 )
 def _ends_then(joint, how, where):
     first = wood_of(joint.members[0])
@@ -603,10 +604,11 @@ def _ends_then(joint, how, where):
     if where == "lap line":
         assert abs(depth - phrase(joint, "lap, on the pin board's outside")[0]) < 1e-6
         return []
+    face = ZERO if where == "outside face" else wood_of(joint.members[1]).thickness
     if how == "come flush with":
-        assert abs(depth) < 1e-6
+        assert abs(depth - face) < 1e-6
         return []
-    return [[-depth]]
+    return [[face - depth]]
 
 
 @sentence(
@@ -646,6 +648,39 @@ def _caul(joint, which):
     else:
         comes_up = any(past_the_other(joint, number) > 0 for number in (0, 1))
     assert ("notched" in which) == comes_up
+    return []
+
+
+@sentence(
+    rf"clamp it across the outside of {BOARD}, over [^.]*?"
+    rf"(?:, and across that of {BOARD}, so that the mitre closes)?\. Before"
+)
+def _pressed(joint, role, mitred=None):
+    """What is pressed on goes home through its own thickness: so its sides are square to its face.
+
+    The other one's sides slope there: pressed on its face it would not move.
+    """
+    slopes = {
+        member.role: any(
+            side.normal[0] and side.normal[2]
+            for cut in member.part.cuts
+            for side in cut.half_spaces
+            if side.surface is Surface.SIDE
+        )
+        for member in joint.members
+    }
+    assert not slopes.pop(role)
+    assert all(slopes.values())
+    assert mitred in (None, *slopes)
+    return []
+
+
+@sentence(rf"Lay the board down with its {FACE} up, chop across the grain")
+def _chopped_from(joint, face):
+    """Sockets that stop at a lap are open on one face of the pin board alone."""
+    pins = board_of(joint, "pin board")
+    is_open = {"outside": any(pins.depths(ZERO)), "inside": any(pins.depths(pins.thickness))}
+    assert [name for name, seen in is_open.items() if seen] == [face]
     return []
 
 
