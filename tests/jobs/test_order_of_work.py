@@ -84,7 +84,9 @@ def test_the_two_sides_of_a_piece_on_legs_are_glued_first_with_all_their_rails()
 
 FIRST_ON_BOTH, BY_ITSELF = "on: first one on both", ") on the board that meets it."
 DIAGONALS, OPEN_END = "the diagonals are equal", "as wide at its open end"
-EITHER_WAY = (FIRST_ON_BOTH, BY_ITSELF, DIAGONALS, OPEN_END, "joined at both ends", "an open piece")
+OTHER_JOB = "comes to the open end, cut its joints too"
+UNKNOWN = "joined at both ends", "an open piece"
+EITHER_WAY = (FIRST_ON_BOTH, BY_ITSELF, DIAGONALS, OPEN_END, OTHER_JOB, *UNKNOWN)
 
 
 @pytest.mark.parametrize(
@@ -92,7 +94,7 @@ EITHER_WAY = (FIRST_ON_BOTH, BY_ITSELF, DIAGONALS, OPEN_END, "joined at both end
     [
         ("canted_tray", [[FIRST_ON_BOTH, DIAGONALS]]),
         # A back between two sides, whose front ends stand free.
-        ("workshop_drawer", [[BY_ITSELF, OPEN_END]]),
+        ("workshop_drawer", [[BY_ITSELF, OPEN_END, OTHER_JOB]]),
         # The sides have a front at one end and a back at the other.
         ("writing_box", [[FIRST_ON_BOTH, DIAGONALS]] * 2),
         # A ring has neither; its three pin boards do not lie parallel.
@@ -174,20 +176,36 @@ RING = made_of(
 ORDER = re.compile(r"Glue ([^.]+) first, and ([^.]+) last: the other way round they do not go")
 
 
-@pytest.mark.parametrize(
-    ("kind", "first", "second"),
-    [("through-dovetail", "tail_board", "pin_board"), ("box-joint", "first_board", "second_board")],
-)
-def test_a_board_between_two_that_end_free_goes_on_both_and_is_open_all_the_same(
-    kind, first, second
-):
-    """Corners A and B are the two ends of the left side; near and far board end on the right."""
-    text = made_of(
-        {"side": 300, "end": 200}, joint(kind, "U", "AB", **{first: "side", second: "end"})
-    )
+ROLES = {
+    "through-dovetail": ("tail_board", "pin_board"),
+    "box-joint": ("first_board", "second_board"),
+}
+
+
+@pytest.mark.parametrize("kind", ROLES)
+@pytest.mark.parametrize("names", [("side", "end"), ("side", "side")])
+def test_a_board_between_two_that_end_free_goes_on_both_and_is_open_all_the_same(kind, names):
+    """Corners A and B are the two ends of the left side; near and far board end on the right.
+
+    Also where all three are of one size and so have one name.
+    """
+    boards = dict(zip(ROLES[kind], names, strict=True))
+    text = made_of(dict.fromkeys(names, 300), joint(kind, "U", "AB", **boards))
     (steps,) = orders_of_work(read_job(f'units = "mm"\n{text}'))
     said = " ".join(step.words for step in steps)
-    assert [words for words in EITHER_WAY if words in said] == [FIRST_ON_BOTH, OPEN_END]
+    told = [FIRST_ON_BOTH, OPEN_END, OTHER_JOB]
+    assert [words for words in EITHER_WAY if words in said] == told
+
+
+@pytest.mark.parametrize("kind", ROLES)
+def test_where_boards_of_a_name_are_joined_at_one_end_and_at_both_either_case_is_said(kind):
+    """At A, B and C: the left side has both ends joined, the right one its far end alone."""
+    boards = dict(zip(ROLES[kind], ("side", "end"), strict=True))
+    text = made_of(dict.fromkeys(boards.values(), 300), joint(kind, "Corners", "ABC", **boards))
+    (steps,) = orders_of_work(read_job(f'units = "mm"\n{text}'))
+    said = " ".join(step.words for step in steps)
+    assert OTHER_JOB not in said
+    assert all(words in said for words in UNKNOWN)
 
 
 @pytest.mark.parametrize(
