@@ -12,6 +12,7 @@ from joinery_templates.joints.words import PEEL
 from tests.joints import told_crossing, told_edges, told_scarfs, told_splines  # noqa: F401
 from tests.joints import told_figures as told
 from tests.joints.probes import HAIR, ZERO, Span, board_of, wood_of
+from tests.joints.told_sides import OTHER, SIDE
 from tests.joints.told_steps import faults, past_the_other, rail_edge_on_stile
 from tests.joints.varied import varied
 
@@ -50,6 +51,21 @@ def test_figures_and_sides_in_the_order_of_work_are_those_of_the_wood(kind):
         for fault in faults(joint, f"{step.heading}: {step.words}")
     ]
     assert found == []
+
+
+@every_kind
+def test_a_side_turned_round_anywhere_in_the_order_of_work_is_seen(kind):
+    """So that no sentence names a face or an edge that nothing above looks at."""
+    unseen = []
+    for joint in varied(kind):
+        for words in {f"{step.heading}: {step.words}" for step in joint.steps}:
+            for side in SIDE.finditer(words):
+                turned = f"{words[: side.start()]}{OTHER[side[0]]}{words[side.end() :]}"
+                if not faults(joint, turned):
+                    unseen.append(
+                        f"{words[: side.start()][-60:]}<{side[0]}>{words[side.end() :][:40]}"
+                    )
+    assert unseen == []
 
 
 INTERLOCKED = [name for name in kinds() if name.endswith("dovetail") or "box" in name]

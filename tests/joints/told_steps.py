@@ -594,7 +594,7 @@ def _over_the_arris(joint, laid, arris, clamped):
 
 @sentence(
     r"the (?:tail|finger)s' ends then (come flush with|reach|stand N mm past) its "
-    r"(outside face|inside face|lap line)\. Hold"
+    r"(outside face|inside face|lap line)\. (?:Hold|At)"
 )
 def _ends_then(joint, how, where):
     first = wood_of(joint.members[0])
@@ -795,10 +795,11 @@ def _into_the_corner(joint):
 
 
 @sentence(
-    rf"At the reference edge(?: of {BOARD})? plane down the (outside|inside) arris, at the far "
-    r"edge the (outside|inside) one\."
+    rf"At the {EDGE}(?: of {BOARD})? plane down the (outside|inside) arris, at the {EDGE} the "
+    r"(outside|inside) one\."
 )
-def _arrises_off(joint, role, low, high):
+def _arrises_off(joint, edge, role, low, other, high):
+    assert (edge, other) == ("reference", "far")
     words = role or "both boards"
     edges = f"{words}: edges, to lie level: stock on the {low} face at the reference edge, on the "
     assert phrase(joint, f"{edges}{high} face at the far edge")
@@ -806,7 +807,7 @@ def _arrises_off(joint, role, low, high):
 
 
 @sentence(
-    r"Carry each knifed line to the baseline, down (both faces|the inside face), with "
+    r"Carry each knifed line to the baseline, down (both faces|the (?:in|out)side face), with "
     r"(a bevel set to N°, its stock on the end, so that its blade leans to the (reference|far) "
     r"edge and runs along the grain|a square)\."
 )
@@ -817,7 +818,7 @@ def _carried_down(joint, faces, tool, edge=None):
     """
     second = wood_of(joint.members[1])
     has_lap = not any(second.depths(ZERO))
-    assert (faces == "the inside face") == has_lap
+    assert faces == ("the inside face" if has_lap else "both faces")
     assert (tool == "a square") == (not second.runs_out)
     assert edge in (None, "far" if second.runs_out > 0 else "reference")
     return [[math.degrees(math.atan(abs(second.runs_out)))]] if second.runs_out else []
@@ -1160,7 +1161,11 @@ def _dovetail_side(joint, face):
     return []
 
 
-@sentence(rf"Saw the lap: The waste is on the {FACE}", rf"saw across at the shoulder on the {FACE}")
+@sentence(
+    rf"Saw the lap: The waste is on the {FACE}",
+    rf"saw across the {FACE}, beside the shoulder",
+    rf"saw across at the shoulder on the {FACE}",
+)
 def _waste_side(joint, face):
     assert face != face_with_dovetail(joint)
     return []
@@ -1316,6 +1321,14 @@ def _glued_front(joint):
     return _remain(joint)
 
 
+@sentence(r"Only the wall at the shelf's (upper|lower) face tapers")
+def _tapering_wall(joint, face):
+    other = {"upper": "lower", "lower": "upper"}[face]
+    assert tapering(joint, face)
+    assert not tapering(joint, other)
+    return []
+
+
 @sentence(r"The wall at the shelf's (upper|lower) face is square")
 def _square_wall(joint, face):
     assert not told.beside_tail(joint, face, told.shelf_places(joint)[""], told.shoulders(joint))
@@ -1437,7 +1450,9 @@ def _line_of_face(joint, face):
     rf"the {FACE}'s template with",
     rf"across each {FACE}",
     rf"together, {FACE}s out,",
-    rf"both edges with the stock on the {FACE}",
+    rf"(?:both edges|back edge) with the stock on the {FACE}",
+    rf"the {FACE} and the top of the side",
+    rf"Lay one side down, {FACE} up",
     rf"Stand the shelf's end on the {FACE}",
     rf"by hand, square to the {FACE}",
 )
