@@ -215,7 +215,7 @@ def placement_words(placement: Placement) -> str:
 
 def test_of_two_parts_on_one_sheet_a_seam_names_the_parts():
     """No sheet names itself, and of such two each names the other, the upper by the later part."""
-    seams = 0
+    seams, lowest = 0, set()
     for number, page in enumerate(pages_from(sample_text("mirror_frame")), start=1):
         said = [placement_words(one) for one in page.placements]
         assert not any(re.search(rf"\w: (?:on|under) sheet {number}\b", one) for one in said)
@@ -224,6 +224,8 @@ def test_of_two_parts_on_one_sheet_a_seam_names_the_parts():
                 (other,) = (two for two in said if f"{letter}: under part {int(on) + 1}" in two)
                 assert other is not one
                 seams += 1
+                lowest.add(int(on))
+    assert min(lowest) == 1  # as a person counts
     assert seams == 8  # the wraps of the rails' four ends, and two of each rod in four parts
 
 
@@ -241,6 +243,24 @@ def test_words_on_a_seam_stand_only_on_paper_that_vanishes(job):
                     ), words.text  # the font's box is a little higher than its letters
                     count += 1
     assert count >= 6
+
+
+def test_a_part_that_is_named_is_one_of_as_many_as_there_are():
+    """All are counted, also those that a label names. Tiles share all drawings but the last."""
+    alike: dict[tuple[str, ...], list[str]] = {}
+    for job in ("bench_top", "bookcase", "wide_carcase"):
+        text = re.sub(r"(?m)^size = .*$", 'size = "A4"', sample_text(job))
+        for placement in (one for page in pages_from(text) for one in page.placements):
+            if any(line.clip for line in placement.lines):
+                key = (job, *placement.forms[:-1])
+                alike.setdefault(key, []).append(placement_words(placement))
+    mixed = 0
+    for tiles in alike.values():
+        named = [re.findall(r"part (\d+) of (\d+) · job", said) for said in tiles]
+        for number, parts in enumerate(named, start=1):
+            assert set(parts) <= {(f"{number}", f"{len(tiles)}")}
+        mixed += len(named) > sum(map(bool, named)) > 0
+    assert mixed, "no pattern of which some tiles have a label and others a name"
 
 
 @pytest.mark.parametrize("job", ["bench_top", "bookcase", "wide_carcase"])
