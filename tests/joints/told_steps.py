@@ -1439,6 +1439,26 @@ def _on_squared_line(joint, face):
     return []
 
 
+@sentence(
+    r"Chisel out the middle from (?:the )?(both edges|back edge|stop)"
+    r"(?:, so that neither breaks away| towards the (back edge|stop)), and bring"
+)
+def _cleared_from(joint, first, then=None):
+    """A chisel must not break wood out at an edge that it comes out at: from each open one inwards.
+
+    The stop has wood behind it.
+    """
+    side = board_of(joint, "side")
+    start, way = Fraction(-500), (ZERO, Fraction(1), ZERO)
+    front, back = (
+        bool(side.gone((x, start, side.thickness - HAIR), way, Fraction(1000)))
+        for x in (HAIR, side.width - HAIR)
+    )
+    assert back
+    assert (first, then) == (("both edges", None) if front else ("back edge", "stop"))
+    return []
+
+
 @sentence(r"the line of the shelf's (upper|lower) face")
 def _line_of_face(joint, face):
     z = ZERO if face == "upper" else board_of(joint, "shelf").thickness
