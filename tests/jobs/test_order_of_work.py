@@ -126,6 +126,25 @@ def test_before_an_open_piece_is_glued_what_another_job_has_for_its_open_end_is_
     assert not any("not in this job" in words for words in kitchen)
 
 
+@pytest.mark.parametrize(
+    ("views", "is_choice"),
+    [
+        (["wrap", "faces"], True),
+        (["wrap", "faces", "end-grain"], True),
+        (["wrap", "end-grain"], False),
+        (["faces", "end-grain"], False),
+    ],
+)
+def test_a_choice_of_templates_is_told_where_there_are_folded_and_flat_ones(views, is_choice):
+    """The end grain alone is no template of an end's faces, which a folded one would double."""
+    path = next(path for path in SAMPLES if path.stem == "tea_box")
+    text = re.sub(r"(?m)^views = .*\n", "", path.read_text("utf-8"))
+    text = text.replace("kind = ", f"views = {views}\nkind = ".replace("'", '"'), 1)
+    steps = [step for steps in orders_of_work(read_job(text)) for step in steps]
+    told = [step.task for step in steps if EITHER.search(step.words)]
+    assert told == [Task.LAY_ON] * is_choice
+
+
 def made_of(lengths: dict[str, int], joints: str) -> str:
     boards = "".join(
         f"[boards.{name}]\nwidth = 90\nthickness = 24\nlength = {long}\n"
@@ -195,6 +214,20 @@ def test_a_board_between_two_that_end_free_goes_on_both_and_is_open_all_the_same
     said = " ".join(step.words for step in steps)
     told = [FIRST_ON_BOTH, OPEN_END, OTHER_JOB]
     assert [words for words in EITHER_WAY if words in said] == told
+
+
+def test_an_open_piece_whose_boards_have_other_joints_too_is_tried_dry_once():
+    """Both sentences before the glue end in the dry trial."""
+    shelf = joint("housing", "Shelf", "AB", shelf="shelf", side="end", depth=6, at=150)
+    text = made_of(
+        {"side": 300, "end": 300, "shelf": 200},
+        joint("through-dovetail", "U", "AB", tail_board="side", pin_board="end") + shelf,
+    )
+    first, *_ = orders_of_work(read_job(f'units = "mm"\n{text}'))
+    (said,) = (step.words for step in first if step.task is Task.GLUE)
+    assert OTHER_JOB in said
+    assert "has other joints too" in said
+    assert said.count(" and try the whole piece dry") == 1
 
 
 @pytest.mark.parametrize("kind", ROLES)

@@ -1,8 +1,9 @@
 """Which face and which edge a step names, where no figure stands beside it.
 
 Written down by hand where a custom decides it, as which edge a template is laid flush with; held
-against the wood where the wood does. In a pattern ``<outside>`` stands for either face, and
-``<reference>`` for either edge: the one that is named must be the one that is told.
+against the wood where the wood does. In a pattern ``<outside>`` stands for either face,
+``<reference>`` for either edge and ``<upper>`` for either side of a shelf: the one that is named
+must be the one that is told.
 """
 
 import re
@@ -11,13 +12,13 @@ from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
 from tests.joints.probes import HAIR, ZERO, Wood, board_of, wood_of
 from tests.joints.told_figures import mitre
-from tests.joints.told_steps import EDGE, FACE, sentence, way
+from tests.joints.told_steps import EDGE, FACE, sentence, tapering, way
 
 ARRIS = "(outside|inside) arris"
-OTHER = {"outside": "inside", "inside": "outside", "reference": "far", "far": "reference"}
-SIDE = re.compile(
-    rf"\b({'|'.join(OTHER)})\b(?= (?:face|edge|arris|cheek|of |and |one)|s? edges| \(back\))"
-)
+PAIRS = ("outside", "inside"), ("reference", "far"), ("upper", "lower")
+OTHER = {one: other for pair in PAIRS for one, other in (pair, pair[::-1])}
+NAMED_OF = "face|edge|side|arris|cheek|line|wall|left|of |and |one"
+SIDE = re.compile(rf"\b({'|'.join(OTHER)})\b(?= (?:{NAMED_OF})|s? edges| \(back\))")
 """A side that is named in a step."""
 
 
@@ -41,7 +42,12 @@ by_hand(
     r"Mark the <outside> face, from which the keys are let in, and the <reference> edge",
     r"name or number on both its boards, on the <inside> face, clear of",  # outside is planed
     r"the front edge is called the <reference> edge and the back edge the <far> edge",
-    r"shelf's upper face (?:is its|the) <outside> face,? (?:and )?its lower face the <inside> face",
+    r"shelf's <upper> face (?:is its|the) <outside> face,? (?:and )?its <lower> face the <inside>",
+    r"all boards, the <upper> face of the shelf",
+    r"the reference edge, which is the <lower> one",
+    r"that of the first board is its <lower> one",
+    r"A at the <lower> left",
+    r"plane the <lower> and the <upper> edges level all round",
     r"its <outside> face, which looks to the front or the back of the piece, and its <reference>",
     r"it is to the right of the <outside> face, on the others to the left",
     r"Opposite the <reference> edge is the leg's <far> edge",
@@ -133,7 +139,10 @@ by_hand(
     r"on both <outside> faces with a bevel .*, its stock on the other board's <outside> face",
     r"The slot nearest to the <reference> edge falls towards that edge on the first board",
 )
-by_hand(r"Peel the paper off the <inside> faces first")
+by_hand(
+    r"Peel the paper off the <inside> faces first",
+    r"Ease the <lower> arrises of each key",  # that go in first
+)
 
 
 def is_open(wood: Wood, face: str) -> bool:
@@ -243,6 +252,25 @@ def _keeps_arris(joint, face):
 def _loses_arris(joint, face):
     for wood in map(wood_of, joint.members):
         assert wood.end(ZERO, ZERO if face == "outside" else wood.thickness) > 0
+    return []
+
+
+# The shelf
+
+
+@sentence(r"off the tongue's (upper|lower) side")
+def _off_the_tongue(joint, side):
+    """Off the side that was sawn: the other one is the shelf's face, laid to the squared line."""
+    shelf = board_of(joint, "shelf")
+    z = ZERO if side == "upper" else shelf.thickness
+    assert shelf.depth(shelf.width - 1, z) > 0
+    return []
+
+
+@sentence(r"Plane the (upper|lower) side to the middle of its line")
+def _straight_side(joint, side):
+    assert not tapering(joint, side)
+    assert tapering(joint, OTHER[side])
     return []
 
 

@@ -1240,6 +1240,7 @@ def _saw_depth(joint):
 @sentence(
     r"Gauge [^a-z]+ mm from the end on (both faces|the upper face|the lower face)",
     r"Saw along it on (both faces|the upper face|the lower face)",
+    r"[Tt]hen saw on (both faces|the upper face|the lower face) beside the baseline",
 )
 def _gauged_faces(joint, faces):
     back, deep = told.shelf_places(joint)[""], told.shoulders(joint)
@@ -1363,6 +1364,7 @@ def _tapered(joint, face):
 def _further(joint, face):
     """A tenth of a millimetre is a shaving."""
     taper = tapering(joint, face)
+    assert taper
     return [[1 / taper], [0.1], [0.1 / taper]]
 
 
@@ -1459,7 +1461,10 @@ def _cleared_from(joint, first, then=None):
     return []
 
 
-@sentence(r"the line of the shelf's (upper|lower) face")
+@sentence(
+    r"the line of the shelf's (upper|lower) face",
+    r"its (upper|lower) face on the squared line",
+)
 def _line_of_face(joint, face):
     z = ZERO if face == "upper" else board_of(joint, "shelf").thickness
     assert joint.placement.reversed().point((ZERO, ZERO, z))[1] == 0
