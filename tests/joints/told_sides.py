@@ -92,8 +92,6 @@ by_hand(
     r"along the fold of its <outside> face and",
     r"flush with the end and the <reference> edge",
     r"towards the top end, <reference> edges flush",
-    r"with (?:the one|those) for the <far> \(back\) edge",
-    r"with the one for the <reference> and the <far> edge: it",
 )
 # Boards side by side: the first one's far edge comes to the second one's reference edge.
 by_hand(

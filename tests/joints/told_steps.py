@@ -103,7 +103,7 @@ def _slope(joint):
     return [sides_of(joint)]
 
 
-@sentence(r"\bN tails?(?: and a half tail at each edge)? at")
+@sentence(r"(?<![\d.])N tails?(?: and a half tail at each edge)? at")
 def _tails(joint):
     wood = board_of(joint, "tail board")
     return [[len(told.tails(wood, wood.pieces_end))]]
@@ -1164,7 +1164,6 @@ def _dovetail_side(joint, face):
 @sentence(
     rf"Saw the lap: The waste is on the {FACE}",
     rf"saw across the {FACE}, beside the shoulder",
-    rf"saw across at the shoulder on the {FACE}",
 )
 def _waste_side(joint, face):
     assert face != face_with_dovetail(joint)
@@ -1239,7 +1238,6 @@ def _saw_depth(joint):
 
 @sentence(
     r"Gauge [^a-z]+ mm from the end on (both faces|the upper face|the lower face)",
-    r"Saw along it on (both faces|the upper face|the lower face)",
     r"[Tt]hen saw on (both faces|the upper face|the lower face) beside the baseline",
 )
 def _gauged_faces(joint, faces):
@@ -1336,11 +1334,18 @@ def _square_wall(joint, face):
     return []
 
 
-@sentence(
-    r"Do the same with the one for the (front and the back edge|back edge): it shows the section"
-)
+def is_open_in_front(joint: Joint) -> bool:
+    """Whether a housing comes out at the front edge."""
+    side = board_of(joint, "side")
+    start = (HAIR, Fraction(-500), side.thickness - HAIR)
+    return bool(side.gone(start, (ZERO, Fraction(1), ZERO), Fraction(1000)))
+
+
+@sentence(r"Do the same with (?:the one|those) for ([a-z() ]+): (?:it shows|they show)")
 def _sections(joint, edges):
-    assert (edges == "back edge") == bool(told.shelf_places(joint)["where the housing begins"])
+    """A template for each edge at which the housing comes out."""
+    both = ("both edges", "the reference and the far edge")
+    assert edges in (both if is_open_in_front(joint) else ("the far (back) edge",))
     return []
 
 
@@ -1450,14 +1455,8 @@ def _cleared_from(joint, first, then=None):
 
     The stop has wood behind it.
     """
-    side = board_of(joint, "side")
-    start, way = Fraction(-500), (ZERO, Fraction(1), ZERO)
-    front, back = (
-        bool(side.gone((x, start, side.thickness - HAIR), way, Fraction(1000)))
-        for x in (HAIR, side.width - HAIR)
-    )
-    assert back
-    assert (first, then) == (("both edges", None) if front else ("back edge", "stop"))
+    is_through = is_open_in_front(joint)
+    assert (first, then) == (("both edges", None) if is_through else ("back edge", "stop"))
     return []
 
 
@@ -1638,13 +1637,6 @@ def _towards(joint, edge):
     other = {"reference": "far", "far": "reference"}[edge]
     assert rail_edge_on_stile(joint, edge) < rail_edge_on_stile(joint, other)
     return []
-
-
-@sentence(r"N mm from the (top|bottom) end if the reference edge looks down")
-def _which_end(joint, end):
-    far, near = (rail_edge_on_stile(joint, edge) for edge in ("reference", "far"))
-    assert (end == "top") == (near < far)
-    return [[joint.members[1].part.along]]
 
 
 @sentence(

@@ -57,6 +57,7 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
         {"form": "edge", "seam": "150 mm", "drawn": "whole row"},
         {"form": "corner", "second_depth": "13 mm", **LISTED, "positions": ["9 mm", "49 mm"]},
         {"form": "tee", "second_depth": "12 mm", "at": "310 mm"},
+        {"form": "tee", "second_depth": "12 mm"},
         {"at": "0 mm", "dowels": 1, "end_distance": None},
         {"at": "120 mm", **LISTED, "positions": ["14 mm", "40 mm"]},
         {"on": "reference-edge", "at": "70 mm"},
