@@ -94,7 +94,9 @@ def _at_stock_end(width: Fraction, lie: Lie, ground: Ground) -> tuple[Text, ...]
     u, pitch = lie.u0 + lie.u_sign * width / 2, BODY * LINE_PITCH
     return ground.placed_together(
         tuple(
-            Text(words, (u, lie.v0 - down - pitch * row), BODY, Align.CENTRE, bold=True)
+            Text(
+                words, (u, lie.v0 - down - pitch * row), BODY, Align.CENTRE, bold=True, opaque=True
+            )
             for row, words in enumerate(rows, 1)
         )
         for rows in STOCK_END

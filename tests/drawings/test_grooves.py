@@ -101,8 +101,9 @@ def test_the_word_stands_beside_the_groove_towards_the_boards_middle(hand, low, 
 
 
 @hands
-def test_along_an_edge_the_word_is_rebate(hand):
-    for pattern in patterns(grooved_end(0, 8), hand):
+@pytest.mark.parametrize(("low", "high"), [(0, 8), (112, 120)])
+def test_along_an_edge_the_word_is_rebate(hand, low, high):
+    for pattern in patterns(grooved_end(low, high), hand):
         words = {text.words for layer in pattern.layers for text in layer.texts}
         assert "rebate, 5 mm deep" in words
         assert not any("groove" in one for one in words)

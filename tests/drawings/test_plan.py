@@ -62,6 +62,17 @@ tenon_length = 30
 at = 400
 """
 
+ONE_CORNER = """
+units = "mm"
+boards.rail = { width = 50, thickness = 20, length = 400 }
+boards.stile = { width = 50, thickness = 20, length = 500 }
+[[joints]]
+kind = "bridle"
+corners = ["A"]
+rail = "rail"
+stile = "stile"
+"""
+
 
 def plan(job: str) -> Figure:
     ((figure, _),) = plans_of(job)
@@ -71,6 +82,8 @@ def plan(job: str) -> Figure:
 def text_of(job: str) -> str:
     if job == "tee":
         return re.sub("corners = .*", 'corners = ["A"]', text_of("easel_frame"))
+    if job == "one corner":
+        return ONE_CORNER
     written = {"muntin": MUNTIN, "leaning frame": LEANING, "case": CASE, "crossed": CROSSED}
     written |= {"settle": SETTLE, "horns": SETTLE.replace("at = ", "horn = ")}
     written["trestle"] = TRESTLE + HEAD
@@ -422,6 +435,8 @@ def test_the_room_in_the_grooves_is_told_for_what_is_in_no_list(job, told):
         ("easel_frame", "inwards; CROSSBAR's down"),
         ("muntin", "inwards; MUNTIN's to the right"),
         ("tee", "thus: CROSSBAR's down; LEG's to the right"),
+        # What meets at a corner has an inside there, though no board lies across from it.
+        ("one corner", "inwards"),
     ],
 )
 def test_a_frames_plan_says_which_way_all_reference_edges_look(job, told):

@@ -7,16 +7,18 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from joinery_templates.drawings import own_rows
 from joinery_templates.drawings.figure import Pattern, Role, Stroke, Text
 from joinery_templates.drawings.lettering import text_corners
 from joinery_templates.drawings.look import BODY
+from joinery_templates.drawings.settings import tool_settings
 from joinery_templates.drawings.strip import bare_figure
 from joinery_templates.exact import Fraction
 from joinery_templates.jobs.order_of_work import orders_of_work
 from joinery_templates.jobs.reader import read_job
-from joinery_templates.joint import SettingOut
+from joinery_templates.joint import SettingOut, SlopeSetting
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.lengths import INCH
 from joinery_templates.patterns import patterns
@@ -237,6 +239,16 @@ def test_words_for_where_a_blade_leans_stand_on_that_side_of_its_line():
             assert 4 <= min(xs) < max(xs) <= card.width - 4
             found.append(text.words)
     assert len(found) == 12
+
+
+def test_a_bevel_that_leans_both_ways_is_told_to_lean_neither_way():
+    """Set once for two sides, its blade to the left for the first, to the right for the next."""
+    kind = kinds()["through-dovetail"]
+    uses = [SlopeSetting(f"side {to}", Fraction(1, 6), leans_to=to) for to in ("left", "right")]
+    for slopes, told in ((uses, ""), (uses[:1] * 2, "left")):
+        joint = replace(kind.build(example_request(kind)), slopes=tuple(slopes))
+        *_, bevel = tool_settings(joint, str)
+        assert (bevel.tool, bevel.leans_to) == ("bevel", told)
 
 
 def parts(card: Pattern) -> list[tuple[str, list[Stroke]]]:

@@ -84,7 +84,9 @@ def test_the_two_sides_of_a_piece_on_legs_are_glued_first_with_all_their_rails()
 
 FIRST_ON_BOTH, BY_ITSELF = "on: first one on both", ") on the board that meets it."
 DIAGONALS, OPEN_END = "the diagonals are equal", "as wide at its open end"
-EITHER_WAY = (FIRST_ON_BOTH, BY_ITSELF, DIAGONALS, OPEN_END, "joined at both ends", "an open piece")
+OTHER_JOB = "comes to the open end, cut its joints too"
+UNKNOWN = "joined at both ends", "an open piece"
+EITHER_WAY = (FIRST_ON_BOTH, BY_ITSELF, DIAGONALS, OPEN_END, OTHER_JOB, *UNKNOWN)
 
 
 @pytest.mark.parametrize(
@@ -92,7 +94,7 @@ EITHER_WAY = (FIRST_ON_BOTH, BY_ITSELF, DIAGONALS, OPEN_END, "joined at both end
     [
         ("canted_tray", [[FIRST_ON_BOTH, DIAGONALS]]),
         # A back between two sides, whose front ends stand free.
-        ("workshop_drawer", [[BY_ITSELF, OPEN_END]]),
+        ("workshop_drawer", [[BY_ITSELF, OPEN_END, OTHER_JOB]]),
         # The sides have a front at one end and a back at the other.
         ("writing_box", [[FIRST_ON_BOTH, DIAGONALS]] * 2),
         # A ring has neither; its three pin boards do not lie parallel.
@@ -122,6 +124,25 @@ def test_before_an_open_piece_is_glued_what_another_job_has_for_its_open_end_is_
     assert said.startswith(told)
     assert "Put the tail board (SIDE) on the board that meets it." in said
     assert not any("not in this job" in words for words in kitchen)
+
+
+@pytest.mark.parametrize(
+    ("views", "is_choice"),
+    [
+        (["wrap", "faces"], True),
+        (["wrap", "faces", "end-grain"], True),
+        (["wrap", "end-grain"], False),
+        (["faces", "end-grain"], False),
+    ],
+)
+def test_a_choice_of_templates_is_told_where_there_are_folded_and_flat_ones(views, is_choice):
+    """The end grain alone is no template of an end's faces, which a folded one would double."""
+    path = next(path for path in SAMPLES if path.stem == "tea_box")
+    text = re.sub(r"(?m)^views = .*\n", "", path.read_text("utf-8"))
+    text = text.replace("kind = ", f"views = {views}\nkind = ".replace("'", '"'), 1)
+    steps = [step for steps in orders_of_work(read_job(text)) for step in steps]
+    told = [step.task for step in steps if EITHER.search(step.words)]
+    assert told == [Task.LAY_ON] * is_choice
 
 
 def made_of(lengths: dict[str, int], joints: str) -> str:
@@ -172,6 +193,52 @@ RING = made_of(
 )
 """The bar holds the stiles for good till it is lifted off; the rails go on endways or upright."""
 ORDER = re.compile(r"Glue ([^.]+) first, and ([^.]+) last: the other way round they do not go")
+
+
+ROLES = {
+    "through-dovetail": ("tail_board", "pin_board"),
+    "box-joint": ("first_board", "second_board"),
+}
+
+
+@pytest.mark.parametrize("kind", ROLES)
+@pytest.mark.parametrize("names", [("side", "end"), ("side", "side")])
+def test_a_board_between_two_that_end_free_goes_on_both_and_is_open_all_the_same(kind, names):
+    """Corners A and B are the two ends of the left side; near and far board end on the right.
+
+    Also where all three are of one size and so have one name.
+    """
+    boards = dict(zip(ROLES[kind], names, strict=True))
+    text = made_of(dict.fromkeys(names, 300), joint(kind, "U", "AB", **boards))
+    (steps,) = orders_of_work(read_job(f'units = "mm"\n{text}'))
+    said = " ".join(step.words for step in steps)
+    told = [FIRST_ON_BOTH, OPEN_END, OTHER_JOB]
+    assert [words for words in EITHER_WAY if words in said] == told
+
+
+def test_an_open_piece_whose_boards_have_other_joints_too_is_tried_dry_once():
+    """Both sentences before the glue end in the dry trial."""
+    shelf = joint("housing", "Shelf", "AB", shelf="shelf", side="end", depth=6, at=150)
+    text = made_of(
+        {"side": 300, "end": 300, "shelf": 200},
+        joint("through-dovetail", "U", "AB", tail_board="side", pin_board="end") + shelf,
+    )
+    first, *_ = orders_of_work(read_job(f'units = "mm"\n{text}'))
+    (said,) = (step.words for step in first if step.task is Task.GLUE)
+    assert OTHER_JOB in said
+    assert "has other joints too" in said
+    assert said.count(" and try the whole piece dry") == 1
+
+
+@pytest.mark.parametrize("kind", ROLES)
+def test_where_boards_of_a_name_are_joined_at_one_end_and_at_both_either_case_is_said(kind):
+    """At A, B and C: the left side has both ends joined, the right one its far end alone."""
+    boards = dict(zip(ROLES[kind], ("side", "end"), strict=True))
+    text = made_of(dict.fromkeys(boards.values(), 300), joint(kind, "Corners", "ABC", **boards))
+    (steps,) = orders_of_work(read_job(f'units = "mm"\n{text}'))
+    said = " ".join(step.words for step in steps)
+    assert OTHER_JOB not in said
+    assert all(words in said for words in UNKNOWN)
 
 
 @pytest.mark.parametrize(

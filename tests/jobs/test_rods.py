@@ -282,6 +282,15 @@ def ticks(rod: Rod) -> tuple[list[float], list[float]]:
     return drawn[low], drawn[high]
 
 
+def test_pieces_with_one_rod_are_clamped_level_at_the_end_that_its_marks_count_from():
+    """All is measured from the arrow: pieces of unlike length would differ at the other end."""
+    setup = DrawingSetup(DejaVu(), Units.MM, (Fraction(190), Fraction(2000)))
+    side = next(rod for rod in rods(read_job(BOOKCASE.format(rods=""))) if len(rod.pieces) > 1)
+    (figure,) = rod_pattern(side, "", setup).layers
+    said = " ".join(" ".join(text.words for text in figure.texts).split())
+    assert "clamp them together, the ends at the arrow level, and mark all at once" in said
+
+
 def test_rods_of_both_stiles_lie_on_the_outside_face_as_the_slanting_rail_runs():
     """Rods held upright, arrow up: a long edge that was above is at the right, as on the trellis.
 

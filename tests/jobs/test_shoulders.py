@@ -85,3 +85,30 @@ def test_where_the_other_end_is_not_told_both_cases_stay():
     (words,) = prepared(("stile", 60))
     assert f"Where the stiles are parallel, {BOTH}, with ≈568.98 mm between them" in words
     assert "only where they are not, and it meets the other one too at 60°, ≈545.89 mm" in words
+
+
+def test_where_rails_of_one_name_differ_at_their_other_end_no_length_is_told_for_both():
+    """The rail at A ends in a stile of 45 mm, the one below it, at D, in a stile of 60 mm."""
+    left = END.format("Left", "A", "stile", 60).replace("}]", '}, { name = "Below", like = "D" }]')
+    right = END.format("Right", "B", "stile", 120) + END.format("Wide", "C", "wide stile", 120)
+    steps, *_ = orders_of_work(read_job(RAIL + left + right))
+    assert f"Where the stiles are parallel, {BOTH}" in steps[0].words
+
+
+def test_a_rail_that_goes_on_in_line_has_no_shoulder_there():
+    """Scarfed to another rail at its right end: 700 mm do not run from shoulder to shoulder."""
+    scarf = """
+[boards."next rail"]
+width = 40
+thickness = 20
+length = 700
+
+[[joints]]
+kind = "scarf"
+name = "Scarf"
+corners = [{ name = "Scarf", like = "C" }]
+first_board = "rail"
+second_board = "next rail"
+"""
+    _, steps = orders_of_work(read_job(RAIL + scarf + END.format("Left", "A", "stile", 60)))
+    assert f"Where the stiles are parallel, {BOTH}" in steps[0].words

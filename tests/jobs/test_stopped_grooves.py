@@ -61,7 +61,7 @@ groove = {{ depth = 9, width = 8 }}
 CHEST = CHEST.replace("rail = ", 'corners = ["A", "B", "C", "D"]\nrail = ')
 
 
-def bed(kind: str = "mortise-and-tenon", at: int = 40, deep: int = 11, wide: int = 8) -> Job:
+def bed(kind: str = "mortise-and-tenon", at: object = 40, deep: int = 11, wide: int = 8) -> Job:
     return read_job(BED.format(kind=kind, at=at, deep=deep, wide=wide))
 
 
@@ -105,6 +105,11 @@ def test_a_post_that_goes_on_past_both_rails_has_its_groove_stopped_in_their_mor
     ((is_far, at),) = lengths_of_grooves(job, 1)
     assert not is_far
     assert 25 < at < 154
+
+
+def test_places_of_a_stop_are_told_as_a_gauge_is_set_and_no_farther_apart() -> None:
+    """From 60.3 to 157.3: half millimetres inside are 60.5 and 157."""
+    assert "of HEAD (between 60.5 mm and 157 mm from the end there)" in ploughed(bed(at="40.3"))[0]
 
 
 def test_a_haunch_in_the_groove_fills_it_to_the_rails_edge_and_there_it_stops() -> None:

@@ -3,9 +3,11 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint
+from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.housings.housing import KIND
 from joinery_templates.joints.housings.trench import BackRebate, Parameters
 from joinery_templates.joints.kind import Request
@@ -15,6 +17,7 @@ from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.faces import lay_out
 from tests.joints.solids import CLOSE_MM3, SHY_MM, mate
 from tests.joints.strategies import lengths
+from tests.joints.varied import CHANGES, changed
 from tests.joints.worked import codes_of, refused, request_of, with_lengths
 from tests.pdf.drawn_jobs import pages_from
 from tests.strategies import SOLID_PROPERTY
@@ -229,3 +232,49 @@ def test_the_steps_make_the_shelf_longer_for_both_ends_and_tell_the_gap():
     told = " ".join(step.words for step in KIND.build(request(depth="6 mm", fit="0.1 mm")).steps)
     assert "as long as the space between the sides and 6 mm more at each end" in told
     assert "come to the lower line but for 0.1 mm of gap" in told
+
+
+AS_A_PARTITION = {
+    "upper face": "outside face",
+    "lower face": "inside face",
+    "lower line": "other line",
+    "towards the top end": "towards the end that its template names",
+    " End grain holds little: what carries the shelf is the lower wall.": "",
+}
+"""What stands between boards that lie has neither top nor upper face; its outside face is the one
+that is upper in a shelf (`told_steps` holds a shelf's faces against the wood)."""
+
+
+@pytest.mark.parametrize("kind", ["housing", "sliding-dovetail"])
+def test_a_partition_is_told_as_a_shelf_is_but_by_the_faces_that_it_has(kind):
+    for changes in ({}, *CHANGES[kind]):
+        asked = changed(kinds()[kind], changes, (0, 0))
+        shelf, partition = (
+            kinds()[kind].build(replace(asked, first_in_front=front)).steps
+            for front in (False, True)
+        )
+        for one, other in zip(shelf, partition, strict=True):
+            assert (one.task, one.heading) == (other.task, other.heading)
+            if one.heading in ("Prepare", "Square the line"):
+                continue  # below
+            words = one.words
+            for of_shelf, of_partition in AS_A_PARTITION.items():
+                words = words.replace(of_shelf, of_partition)
+            assert other.words == words
+
+
+def test_a_partition_is_marked_and_its_line_squared_on_one_board_after_the_other():
+    """Boards that lie are no pair with inside faces out and tops level: one may be a shelf."""
+    joint = KIND.build(replace(request(depth="6 mm"), first_in_front=True))
+    prepare, square = (step.words for step in joint.steps[:2])
+    assert prepare.startswith(
+        "Mark the front edge of all boards, the outside face of the shelf (BOARD), and the inside "
+        "face of the side (POST). On the templates the front edge is called the reference edge "
+        "and the back edge the far edge. Make the shelf as long as the space between the boards "
+        "that hold it and 6 mm more at each end, ends square"
+    )
+    assert square == (
+        "Square the line of the shelf's outside face across the side's front edge, at a place that "
+        "you choose, in pencil; carry it from there across the inside face and the back edge. "
+        "Gauge the depth, 6 mm, on both edges with the stock on the inside face."
+    )

@@ -12,7 +12,8 @@ from joinery_templates.joints.words import PEEL
 from tests.joints import told_crossing, told_edges, told_scarfs, told_splines  # noqa: F401
 from tests.joints import told_figures as told
 from tests.joints.probes import HAIR, ZERO, Span, board_of, wood_of
-from tests.joints.told_steps import faults, past_the_other, rail_edge_on_stile
+from tests.joints.told_sides import OTHER, SIDE
+from tests.joints.told_steps import RULES, faults, past_the_other, rail_edge_on_stile
 from tests.joints.varied import varied
 
 NEAR = 1e-4
@@ -50,6 +51,42 @@ def test_figures_and_sides_in_the_order_of_work_are_those_of_the_wood(kind):
         for fault in faults(joint, f"{step.heading}: {step.words}")
     ]
     assert found == []
+
+
+@every_kind
+def test_a_side_turned_round_anywhere_in_the_order_of_work_is_seen(kind):
+    """So that no sentence names a face or an edge that nothing above looks at."""
+    unseen = []
+    for joint in varied(kind):
+        for words in {f"{step.heading}: {step.words}" for step in joint.steps}:
+            for side in SIDE.finditer(words):
+                turned = f"{words[: side.start()]}{OTHER[side[0]]}{words[side.end() :]}"
+                if not faults(joint, turned):
+                    unseen.append(
+                        f"{words[: side.start()][-60:]}<{side[0]}>{words[side.end() :][:40]}"
+                    )
+    assert unseen == []
+
+
+NOT_VARIED = {
+    *("_between_shoulders", "_past_one_shoulder", "_with_another_end_let_in", "_rail_long"),
+    *("_longer_at_one_end", "_beside_bare_tenon_at_one_edge", "_key_past_inside", "_for_each"),
+    *("_one_cut", "_rebates_seen", "_upright"),
+}
+"""Rules for rails of known or unknown length, for a known kerf, or for unlike boards: met by joints
+of other tests, if at all."""
+
+
+def test_no_rule_is_left_behind_by_the_words_that_it_was_written_for():
+    """A rule that meets no sentence any more proves nothing, and nobody would see it."""
+    told = [
+        f"{step.heading}: {step.words}"
+        for kind in kinds()
+        for joint in varied(kind)
+        for step in joint.steps
+    ]
+    met = {rule for pattern, rule in RULES if any(map(pattern.search, told))}
+    assert {rule.__name__ for _, rule in RULES if rule not in met} == NOT_VARIED
 
 
 INTERLOCKED = [name for name in kinds() if name.endswith("dovetail") or "box" in name]

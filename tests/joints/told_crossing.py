@@ -261,8 +261,8 @@ def _line(joint, edge, role, mate):
 
 
 @sentence(
-    rf"lay the {ROLE} itself across it, its shoulder drawn up to the {ROLE}'s {EDGE} and its "
-    rf"{EDGE} on the line there"
+    rf"lay the {ROLE} itself across it, its shoulder drawn up to the {ROLE}'s {EDGE}, the paper "
+    rf"peeled off there, and its {EDGE} on the line"
 )
 def _mate_laid_on(joint, laid, under, edge, own_edge):
     """The shoulder runs along that edge; the squared line is at y = 0."""
@@ -288,16 +288,6 @@ def _past_inside(joint, thick, thin):
     }
     assert inside[thick] > inside[thin]
     return [[inside[thick] - inside[thin]]]
-
-
-@sentence(rf"from the (top|bottom) end \(the {ROLE}'s reference edge is down\)")
-def _top(joint, end, mate):
-    """Up is the way from the mate's reference edge to its far edge; y falls towards that end."""
-    near, far = (
-        on_board(joint, mate_of(mate), ZERO, x)[1] for x in (ZERO, board_of(joint, mate).width)
-    )
-    assert (end == "top") == (far < near)
-    return []
 
 
 @sentence(rf"▲ towards the end that it names, which lies past the {ROLE}'s far edge")
@@ -424,15 +414,6 @@ def _tab(joint, face):
 @sentence(rf"What is between the lines stays on the {ROLE} and goes from the {ROLE}")
 def _stays_on(joint, tongued, slotted):
     assert slot_and_tongue(joint)[0] == slotted != tongued
-    return []
-
-
-@sentence(
-    rf"that edge of the {ROLE} comes\. Square a pencil line from there across {FACES} and both",
-)
-def _line_across(joint, mate, *faces):
-    """Where the template is to lie: on the faces that are notched."""
-    assert {*faces} - {None} == lost_faces(joint, mate_of(mate))
     return []
 
 

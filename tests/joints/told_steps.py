@@ -11,6 +11,7 @@ from functools import cache
 
 from joinery_templates.exact import Fraction
 from joinery_templates.joint import Joint, Member
+from joinery_templates.wood.cut import Surface
 from joinery_templates.wood.faces import is_waste
 from tests.joints import told_figures as told
 from tests.joints.probes import (
@@ -102,7 +103,7 @@ def _slope(joint):
     return [sides_of(joint)]
 
 
-@sentence(r"\bN tails?(?: and a half tail at each edge)? at")
+@sentence(r"(?<![\d.])N tails?(?: and a half tail at each edge)? at")
 def _tails(joint):
     wood = board_of(joint, "tail board")
     return [[len(told.tails(wood, wood.pieces_end))]]
@@ -595,7 +596,7 @@ def _over_the_arris(joint, laid, arris, clamped):
 
 @sentence(
     r"the (?:tail|finger)s' ends then (come flush with|reach|stand N mm past) its "
-    r"(outside face|lap line)\. Hold"
+    r"(outside face|inside face|lap line)\. (?:Hold|At)"
 )
 def _ends_then(joint, how, where):
     first = wood_of(joint.members[0])
@@ -605,10 +606,11 @@ def _ends_then(joint, how, where):
     if where == "lap line":
         assert abs(depth - phrase(joint, "lap, on the pin board's outside")[0]) < 1e-6
         return []
+    face = ZERO if where == "outside face" else wood_of(joint.members[1]).thickness
     if how == "come flush with":
-        assert abs(depth) < 1e-6
+        assert abs(depth - face) < 1e-6
         return []
-    return [[-depth]]
+    return [[face - depth]]
 
 
 @sentence(
@@ -648,6 +650,39 @@ def _caul(joint, which):
     else:
         comes_up = any(past_the_other(joint, number) > 0 for number in (0, 1))
     assert ("notched" in which) == comes_up
+    return []
+
+
+@sentence(
+    rf"clamp it across the outside of {BOARD}, over [^.]*?"
+    rf"(?:, and across that of {BOARD}, so that the mitre closes)?\. Before"
+)
+def _pressed(joint, role, mitred=None):
+    """What is pressed on goes home through its own thickness: so its sides are square to its face.
+
+    The other one's sides slope there: pressed on its face it would not move.
+    """
+    slopes = {
+        member.role: any(
+            side.normal[0] and side.normal[2]
+            for cut in member.part.cuts
+            for side in cut.half_spaces
+            if side.surface is Surface.SIDE
+        )
+        for member in joint.members
+    }
+    assert not slopes.pop(role)
+    assert all(slopes.values())
+    assert mitred in (None, *slopes)
+    return []
+
+
+@sentence(rf"Lay the board down with its {FACE} up, chop across the grain")
+def _chopped_from(joint, face):
+    """Sockets that stop at a lap are open on one face of the pin board alone."""
+    pins = board_of(joint, "pin board")
+    is_open = {"outside": any(pins.depths(ZERO)), "inside": any(pins.depths(pins.thickness))}
+    assert [name for name, seen in is_open.items() if seen] == [face]
     return []
 
 
@@ -762,10 +797,11 @@ def _into_the_corner(joint):
 
 
 @sentence(
-    rf"At the reference edge(?: of {BOARD})? plane down the (outside|inside) arris, at the far "
-    r"edge the (outside|inside) one\."
+    rf"At the {EDGE}(?: of {BOARD})? plane down the (outside|inside) arris, at the {EDGE} the "
+    r"(outside|inside) one\."
 )
-def _arrises_off(joint, role, low, high):
+def _arrises_off(joint, edge, role, low, other, high):
+    assert (edge, other) == ("reference", "far")
     words = role or "both boards"
     edges = f"{words}: edges, to lie level: stock on the {low} face at the reference edge, on the "
     assert phrase(joint, f"{edges}{high} face at the far edge")
@@ -773,7 +809,7 @@ def _arrises_off(joint, role, low, high):
 
 
 @sentence(
-    r"Carry each knifed line to the baseline, down (both faces|the inside face), with "
+    r"Carry each knifed line to the baseline, down (both faces|the (?:in|out)side face), with "
     r"(a bevel set to N°, its stock on the end, so that its blade leans to the (reference|far) "
     r"edge and runs along the grain|a square)\."
 )
@@ -784,7 +820,7 @@ def _carried_down(joint, faces, tool, edge=None):
     """
     second = wood_of(joint.members[1])
     has_lap = not any(second.depths(ZERO))
-    assert (faces == "the inside face") == has_lap
+    assert faces == ("the inside face" if has_lap else "both faces")
     assert (tool == "a square") == (not second.runs_out)
     assert edge in (None, "far" if second.runs_out > 0 else "reference")
     return [[math.degrees(math.atan(abs(second.runs_out)))]] if second.runs_out else []
@@ -1127,7 +1163,10 @@ def _dovetail_side(joint, face):
     return []
 
 
-@sentence(rf"Saw the lap: The waste is on the {FACE}", rf"saw across at the shoulder on the {FACE}")
+@sentence(
+    rf"Saw the lap: The waste is on the {FACE}",
+    rf"saw across the {FACE}, beside the shoulder",
+)
 def _waste_side(joint, face):
     assert face != face_with_dovetail(joint)
     return []
@@ -1201,7 +1240,7 @@ def _saw_depth(joint):
 
 @sentence(
     r"Gauge [^a-z]+ mm from the end on (both faces|the upper face|the lower face)",
-    r"Saw along it on (both faces|the upper face|the lower face)",
+    r"[Tt]hen saw on (both faces|the upper face|the lower face) beside the baseline",
 )
 def _gauged_faces(joint, faces):
     back, deep = told.shelf_places(joint)[""], told.shoulders(joint)
@@ -1283,17 +1322,32 @@ def _glued_front(joint):
     return _remain(joint)
 
 
+@sentence(r"Only the wall at the shelf's (upper|lower) face tapers")
+def _tapering_wall(joint, face):
+    other = {"upper": "lower", "lower": "upper"}[face]
+    assert tapering(joint, face)
+    assert not tapering(joint, other)
+    return []
+
+
 @sentence(r"The wall at the shelf's (upper|lower) face is square")
 def _square_wall(joint, face):
     assert not told.beside_tail(joint, face, told.shelf_places(joint)[""], told.shoulders(joint))
     return []
 
 
-@sentence(
-    r"Do the same with the one for the (front and the back edge|back edge): it shows the section"
-)
+def is_open_in_front(joint: Joint) -> bool:
+    """Whether a housing comes out at the front edge."""
+    side = board_of(joint, "side")
+    start = (HAIR, Fraction(-500), side.thickness - HAIR)
+    return bool(side.gone(start, (ZERO, Fraction(1), ZERO), Fraction(1000)))
+
+
+@sentence(r"Do the same with (?:the one|those) for ([a-z() ]+): (?:it shows|they show)")
 def _sections(joint, edges):
-    assert (edges == "back edge") == bool(told.shelf_places(joint)["where the housing begins"])
+    """A template for each edge at which the housing comes out."""
+    both = ("both edges", "the reference and the far edge")
+    assert edges in (both if is_open_in_front(joint) else ("the far (back) edge",))
     return []
 
 
@@ -1317,6 +1371,7 @@ def _tapered(joint, face):
 def _further(joint, face):
     """A tenth of a millimetre is a shaving."""
     taper = tapering(joint, face)
+    assert taper
     return [[1 / taper], [0.1], [0.1 / taper]]
 
 
@@ -1393,7 +1448,24 @@ def _on_squared_line(joint, face):
     return []
 
 
-@sentence(r"the line of the shelf's (upper|lower) face")
+@sentence(
+    r"Chisel out the middle from (?:the )?(both edges|back edge|stop)"
+    r"(?:, so that neither breaks away| towards the (back edge|stop)), and bring"
+)
+def _cleared_from(joint, first, then=None):
+    """A chisel must not break wood out at an edge that it comes out at: from each open one inwards.
+
+    The stop has wood behind it.
+    """
+    is_through = is_open_in_front(joint)
+    assert (first, then) == (("both edges", None) if is_through else ("back edge", "stop"))
+    return []
+
+
+@sentence(
+    r"the line of the shelf's (upper|lower) face",
+    r"its (upper|lower) face on the squared line",
+)
 def _line_of_face(joint, face):
     z = ZERO if face == "upper" else board_of(joint, "shelf").thickness
     assert joint.placement.reversed().point((ZERO, ZERO, z))[1] == 0
@@ -1404,7 +1476,9 @@ def _line_of_face(joint, face):
     rf"the {FACE}'s template with",
     rf"across each {FACE}",
     rf"together, {FACE}s out,",
-    rf"both edges with the stock on the {FACE}",
+    rf"(?:both edges|back edge) with the stock on the {FACE}",
+    rf"the {FACE} and the top of the side",
+    rf"Lay one side down, {FACE} up",
     rf"Stand the shelf's end on the {FACE}",
     rf"by hand, square to the {FACE}",
 )
@@ -1565,13 +1639,6 @@ def _towards(joint, edge):
     other = {"reference": "far", "far": "reference"}[edge]
     assert rail_edge_on_stile(joint, edge) < rail_edge_on_stile(joint, other)
     return []
-
-
-@sentence(r"N mm from the (top|bottom) end if the reference edge looks down")
-def _which_end(joint, end):
-    far, near = (rail_edge_on_stile(joint, edge) for edge in ("reference", "far"))
-    assert (end == "top") == (near < far)
-    return [[joint.members[1].part.along]]
 
 
 @sentence(

@@ -57,6 +57,7 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
         {"form": "edge", "seam": "150 mm", "drawn": "whole row"},
         {"form": "corner", "second_depth": "13 mm", **LISTED, "positions": ["9 mm", "49 mm"]},
         {"form": "tee", "second_depth": "12 mm", "at": "310 mm"},
+        {"form": "tee", "second_depth": "12 mm"},
         {"at": "0 mm", "dowels": 1, "end_distance": None},
         {"at": "120 mm", **LISTED, "positions": ["14 mm", "40 mm"]},
         {"on": "reference-edge", "at": "70 mm"},
@@ -99,6 +100,7 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
         {"through": True, **BY_RULE, "shoulder_inside": 0, "horn": None, "at": "310 mm"},
         {"twins": 2, "count": 2, "gap": "9 mm", "tenon_thickness": "4 mm", "fit": "0.1 mm"},
         {"rebate": {"width": "9 mm", "depth": "5 mm"}, "shoulder_outside": 6},
+        {"rebate": {"width": "9 mm", "depth": "5 mm"}, "set_back": "2 mm", "horn": None},
         {"angle": 78, "haunch": "square", "drawbore": {"peg": "5 mm"}},
         {"shoulder_outside": 0, "set_back": "6 mm", "tenon_thickness": "9 mm"},
         {"shoulder_outside": 0, "set_back": "6 mm", "tenon_thickness": "4 mm", "twins": 2}

@@ -1,5 +1,6 @@
 """Which stage of the work a picture shows: by the steps that a joiner goes through."""
 
+import re
 from itertools import product
 
 import pytest
@@ -15,6 +16,7 @@ from joinery_templates.pictures.solid import Shown
 from joinery_templates.pictures.stages import finished, views, with_waste
 from joinery_templates.wood.cut import Surface
 from tests.joints.strategies import example_request
+from tests.joints.varied import varied
 from tests.joints.worked import request
 
 KINDS = kinds()
@@ -287,18 +289,33 @@ def test_sawn_down_the_cheeks_all_waste_is_still_there():
     assert (len(worked.taken), len(worked.waste), worked.is_sawn) == (0, 2, True)
 
 
-@pytest.mark.parametrize("name", ["butt-dovetail-key", "through-dovetail", "box-joint"])
+ONE_FROM_THE_OTHER = re.compile(
+    r"^Mark (.* )?from the (tails|fingers|key itself): |[Ll]ay the \w+ itself"
+)
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        *(one for one in KINDS if "box-joint" in one or one.endswith("key")),
+        *("angled-dovetail", "canted-dovetail", "lapped-dovetail", "through-dovetail"),
+        *("mitred-shoulder-dovetail", "halving", "dovetail-halving", "bridle"),
+    ],
+)
 def test_what_one_is_marked_from_is_shown_beside_it_apart_and_cut(name):
-    joint = joint_of(name)
-    (view,) = (
-        view
-        for step, view in zip(joint.steps, views(joint), strict=True)
-        if step.heading.startswith("Mark")
-    )
-    assert view.is_apart
-    marked, cut = view.pieces[1], view.pieces[-1 if joint.loose else 0]
-    assert (bool(marked.waste), marked.taken) == (True, ())
-    assert (cut.waste, bool(cut.taken)) == ((), True)
+    """A board that is laid on the other, or a key, is finished before: it is what is right."""
+    found = 0
+    for joint in varied(name):
+        for step, view in zip(joint.steps, views(joint), strict=True):
+            if not ONE_FROM_THE_OTHER.search(f"{step.heading}: {step.words}"):
+                continue
+            assert view.is_apart
+            marked, cut = view.pieces[1], view.pieces[-1 if joint.loose else 0]
+            assert marked.waste
+            assert not any(one.stage == gone.stage for one in marked.waste for gone in marked.taken)
+            assert (cut.waste, bool(cut.taken)) == ((), True)
+            found += 1
+    assert found
 
 
 def test_a_groove_is_in_no_picture_before_it_is_ploughed():
@@ -318,6 +335,31 @@ def test_a_groove_is_in_no_picture_before_it_is_ploughed():
     at = tasks.index(Task.PLOUGH)
     assert True not in grooved[:at]
     assert grooved[at:].count(True) >= 1
+
+
+def test_of_groove_and_rebate_each_is_seen_from_its_own_step_on():
+    """The groove lies 10 to 14 from the reference edge, the rebate 5 mm wide along the far one."""
+    rebate = {"width": "5 mm", "depth": "4 mm", "edge": "far"}
+    groove = {"width": "4 mm", "from_edge": "10 mm"}
+    joint = joint_of(KIND.name, groove=groove, rebate=rebate)
+    middles = Fraction(12), joint.members[0].part.board.width - 2
+    seen = {
+        step.heading: [
+            any(
+                lies_in(
+                    (x, joint.members[0].part.reach + 20, one.member.part.board.thickness - 1),
+                    (cut,),
+                )
+                for one in view.pieces
+                for cut in one.taken
+                if cut.is_groove
+            )
+            for x in middles
+        ]
+        for step, view in zip(joint.steps, views(joint), strict=True)
+        if view and step.task is Task.PLOUGH
+    }
+    assert seen == {"Plough the groove": [True, False], "Plane the rebate": [True, True]}
 
 
 @pytest.mark.parametrize("name", KINDS)

@@ -2,14 +2,29 @@
 
 import re
 import tomllib
+from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 
 import pytest
 
+from joinery_templates.drawings.figure import HATCHES, Figure, Text
+from joinery_templates.drawings.lettering import text_corners
+from joinery_templates.pdf.fonts import DejaVu
+from joinery_templates.sheets.page import Page
 from tests.cli.command_line import run
-from tests.pdf.drawn_jobs import pages_from
-from tests.pdf.page_reading import GUIDE, HATCH, KNIFE, SAW, PageRead, Words, meeting
+from tests.pdf.drawn_jobs import FOLDER, booklet_from, pages_from
+from tests.pdf.page_reading import (
+    GUIDE,
+    HATCH,
+    KNIFE,
+    SAW,
+    PageRead,
+    Words,
+    box_of,
+    clipped,
+    meeting,
+)
 from tests.sheets.page_checks import words_of
 
 JOBS = {
@@ -203,3 +218,35 @@ def test_what_waste_is_called_in_it_does_not_stand_on_wood_that_stays_as_well(jo
                     assert any(meeting(words.box, line.box) for line in placement.drawn_with(HATCH))
                     count += 1
     assert count
+
+
+AIR = 0.2
+"""So much of the height and width of words is free of ink."""
+
+
+def on_hatching(page: Page) -> Iterator[Text]:
+    """All words of which hatching passes below the ink; what one sheet shows is one drawing."""
+    drawn: dict[tuple[object, ...], list[Figure]] = {}
+    for window in page.windows:
+        drawn.setdefault((window.origin, window.turned, window.view), []).append(window.figure)
+    for figures in drawn.values():
+        hatching = [
+            tuple(tuple(map(float, end)) for end in (stroke.start, stroke.end))
+            for figure in figures
+            for stroke in figure.strokes
+            if stroke.role in HATCHES
+        ]
+        for text in (text for figure in figures for text in figure.texts):
+            left, low, right, high = box_of(
+                tuple(map(float, corner)) for corner in text_corners(text, DejaVu())
+            )
+            ink = (left + AIR, low + AIR, right - AIR, high - AIR)
+            if any(meeting(box_of(line), ink) and clipped(*line, ink) for line in hatching):
+                yield text
+
+
+@pytest.mark.parametrize("path", sorted(FOLDER.glob("*.toml")), ids=lambda path: path.stem)
+def test_words_that_stand_on_hatching_have_white_below_them(path):
+    """A thin grey line through a letter makes another of it."""
+    for page in booklet_from(path.read_text("utf-8")).pages:
+        assert [text for text in on_hatching(page) if not text.opaque] == []

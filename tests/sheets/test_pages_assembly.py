@@ -226,7 +226,7 @@ def placement_words(placement: Placement) -> str:
 
 def test_of_two_parts_on_one_sheet_a_seam_names_the_parts():
     """No sheet names itself, and of such two each names the other, the upper by the later part."""
-    seams = 0
+    seams, lowest = 0, set()
     for number, page in enumerate(pages_from(sample_text("mirror_frame")), start=1):
         said = [placement_words(one) for one in page.placements]
         assert not any(re.search(rf"\w: (?:on|under) sheet {number}\b", one) for one in said)
@@ -235,6 +235,8 @@ def test_of_two_parts_on_one_sheet_a_seam_names_the_parts():
                 (other,) = (two for two in said if f"{letter}: under part {int(on) + 1}" in two)
                 assert other is not one
                 seams += 1
+                lowest.add(int(on))
+    assert min(lowest) == 1  # as a person counts
     assert seams == 8  # the wraps of the rails' four ends, and two of each rod in four parts
 
 
@@ -260,6 +262,24 @@ def test_a_part_is_named_where_its_corner_or_bundle_has_no_room_beside_that():
     words = [one.text for page in pages_from(text) for p in page.placements for one in p.words]
     (said,) = [one for one in words if "part 3 of 3 · job" in one and "walk" not in one]
     assert said.startswith("strip for SIDE · Through dovetail, part 3 of 3 · job ")
+
+
+def test_a_part_that_is_named_is_one_of_as_many_as_there_are():
+    """All are counted, also those that a label names. Tiles share all drawings but the last."""
+    alike: dict[tuple[str, ...], list[str]] = {}
+    for job in ("bench_top", "bookcase", "wide_carcase"):
+        text = re.sub(r"(?m)^size = .*$", 'size = "A4"', sample_text(job))
+        for placement in (one for page in pages_from(text) for one in page.placements):
+            if any(line.clip for line in placement.lines):
+                key = (job, *placement.forms[:-1])
+                alike.setdefault(key, []).append(placement_words(placement))
+    mixed = 0
+    for tiles in alike.values():
+        named = [re.findall(r"part (\d+) of (\d+) · job", said) for said in tiles]
+        for number, parts in enumerate(named, start=1):
+            assert set(parts) <= {(f"{number}", f"{len(tiles)}")}
+        mixed += len(named) > sum(map(bool, named)) > 0
+    assert mixed, "no pattern of which some tiles have a label and others a name"
 
 
 @pytest.mark.parametrize("job", ["bench_top", "bookcase", "wide_carcase"])

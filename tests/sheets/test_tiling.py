@@ -1,5 +1,7 @@
 """A pattern cut into tiles: which way it lies, what its seams cut, and what stands beside them."""
 
+import re
+
 import pytest
 from msgspec.structs import replace
 
@@ -246,3 +248,42 @@ def test_a_match_mark_just_clear_of_its_seam_stands_on_no_other_line():
     """Of 11.8 the middle of a strip is 2.95 off; between lines 5 apart there is no room for it."""
     tiled = cut(300, 100, [line(Role.SAW, 100, y, 200, y) for y in range(0, 101, 5)], seams=[150])
     assert Taping(tiled, F("11.8"), True, Units.MM, Square()).marks == [()]
+
+
+def taping(height: int, marks: bool = True, strokes=()) -> list[list[Text]]:
+    """What each of two tiles side by side alone says: on sheets 1 and 2, the seam at 150."""
+    tiled = cut(300, height, strokes, seams=[150])
+    found = Taping(tiled, OVERLAP, marks, Units.MM, Square()).of_tiles([1, 2])
+    return [list(figure.texts) for figure in found]
+
+
+def test_signs_and_notes_at_a_seam_stand_on_white_where_all_round_them_is_hatched():
+    hatching = [line(Role.HATCH, 0, y, 300, y) for y in range(1, 100)]
+    for texts in taping(100, strokes=hatching):
+        (note,) = [text for text in texts if "sheet" in text.words]
+        signs = [text for text in texts if text.words in ("a1", "a2", "a3")]
+        assert len(signs) == 3
+        assert note.opaque
+        assert all(sign.opaque for sign in signs)
+
+
+@pytest.mark.parametrize(
+    ("height", "below", "above"),
+    [
+        (50, ["a: under sheet 2"], ["✂ a: on sheet 1"]),
+        (41, ["a: under sh. 2"], ["✂ a: on sh. 1"]),
+        (30, ["a: under 2"], ["✂ a: on 1"]),
+        (24, ["under 2"], ["✂ on 1"]),
+        (12, [], ["✂ a"]),
+    ],
+)
+def test_what_is_done_at_a_seam_is_said_in_as_many_words_as_have_room(height, below, above):
+    """Letters are 2.6 mm wide: 16 of them take 41.6 mm, and the line that checks the taping 2 mm.
+
+    To the last the scissors stay: untrimmed, the upper sheet would hide lines of the lower one.
+    """
+    said = [
+        [text.words for text in texts if not re.match("check|nowhere|part", text.words)]
+        for texts in taping(height, marks=False)
+    ]
+    assert said == [below, above]
