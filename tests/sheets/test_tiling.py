@@ -272,8 +272,8 @@ def test_signs_and_notes_at_a_seam_stand_on_white_where_all_round_them_is_hatche
     [
         (50, ["a: under sheet 2"], ["✂ a: on sheet 1"]),
         (41, ["a: under sh. 2"], ["✂ a: on sh. 1"]),
-        (30, ["a: under 2"], ["✂ a: on 1"]),
-        (24, ["under 2"], ["✂ on 1"]),
+        (30, ["a: sh. 2"], ["✂ a: sh. 1"]),
+        (24, ["a: sh. 2"], ["✂ a"]),
         (12, [], ["✂ a"]),
     ],
 )
