@@ -50,13 +50,17 @@ class Link(Struct, frozen=True, dict=True):
         return self.runs_in_at(ZERO)
 
     def runs_in_at(self, x: Fraction) -> Fraction:
-        """The same for a line along the piece, `x` from its reference edge."""
+        """The same for a line along the piece, `x` from its reference edge.
+
+        In a piece that goes on in line, and has no face across it, as far as the joint is long.
+        """
         middle = self.at.board.thickness / 2
-        return min(
+        ends = (
             (side.limit - side.normal[0] * x - side.normal[2] * middle) / side.normal[1]
             for side in map(self.at.to_own.half_space, flats(self.other.board))
             if side.normal[1] > 0
         )
+        return min(ends, default=self.at.part.reach)
 
     @property
     def _own(self) -> Placement:

@@ -2,6 +2,7 @@
 
 import pytest
 
+from joinery_templates.errors import InputError
 from joinery_templates.jobs.reader import read_job
 
 DOOR = """
@@ -114,3 +115,21 @@ def test_where_a_bar_ends_that_is_joined_at_one_stile(length: str, words: str) -
     found = told(GATE.format(length=length))
     assert len(found) == bool(words)
     assert all(words in one for _, one in found)
+
+
+def test_of_boards_in_line_whose_joints_meet_that_is_told_and_no_more() -> None:
+    """Scarfs of 6 x 17.2 = 103.2 mm at both ends of a piece 103.5 mm long: no face lies across."""
+    text = """
+        units = "mm"
+        boards.long = { width = 90, thickness = 17.2, length = 386 }
+        boards.short = { width = 90, thickness = 17.2, length = 103.5 }
+        [[joints]]
+        kind = "scarf"
+        first_board = "long"
+        second_board = "short"
+        held_by = "bolts"
+        corners = [{ name = "One", like = "D" }, "Other"]
+        """
+    with pytest.raises(InputError) as told:
+        read_job(text)
+    assert [finding.code for finding in told.value.findings] == ["joints-meet"]
