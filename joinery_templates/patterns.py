@@ -254,7 +254,10 @@ def _at_mitres(job: Job) -> str:
     if not mitred:
         return ""
     gauged = any(member.part.guide for joint in mitred for member in joint.members)
-    gauge = ", change the gauge for the baseline by as much as they then differ from the list"
+    gauge = (
+        ", set the baseline's gauge as much under or over its figure as they then are under or "
+        "over the list"
+    )
     return (
         " Not so at a mitre: plane boards of one thickness exactly alike"
         f"{gauge if gauged else ''}, and shoot boards of one length exactly alike."

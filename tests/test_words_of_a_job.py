@@ -119,7 +119,7 @@ def test_a_hair_is_too_much_where_a_mitre_must_meet_a_line(name, told, gauged):
     )
     assert ("Not so at a mitre" in words) == told
     # What the writing box's tails are left proud stays in the gauge's figure.
-    by_what = "change the gauge for the baseline by as much as they then differ from the list, and"
+    by_what = "gauge as much under or over its figure as they then are under or over the list, and"
     assert (by_what in words) == gauged
 
 
