@@ -26,7 +26,7 @@ from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.plan import Sizes, Sketched, sizes_told, with_corners
 from joinery_templates.drawings.waste_words import MIDDLE, rows_about
-from joinery_templates.exact import Fraction
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.lengths import Tell
 from joinery_templates.wood.board import EDGES, Board, Face, Hand
 from joinery_templates.wood.cut import groove_depth
@@ -49,7 +49,6 @@ NARROWEST = Fraction(24)
 NEAR_SIDE = Fraction(1, 4)
 """A place within this share of the width is named beside the piece; others above or below."""
 ROW, AIR = BODY * LINE_PITCH, Fraction(1, 2)
-ZERO = Fraction(0)
 
 Span = tuple[Point, Point]
 Ring = tuple[Point, ...]

@@ -8,7 +8,7 @@ from joinery_templates.drawings.from_above import GAP, PLACES, ROW, SIDES, FromA
 from joinery_templates.drawings.lettering import Lettering, Paragraph, shortened
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.plan import Sketched
-from joinery_templates.exact import Fraction
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.joint import Corner
 from joinery_templates.wood.board import BROAD, EDGES, Face, Hand
 
@@ -19,7 +19,6 @@ AWAY = 2 * GAP
 """From the legs to corners' names."""
 MARK = Fraction(1)
 """Half the size of the marks on its faces."""
-ZERO = Fraction(0)
 ENTERED = {0: EDGES, 2: BROAD}
 """By the axis along which a rail comes: the face of the leg at its start, and at its end."""
 

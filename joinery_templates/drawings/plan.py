@@ -15,7 +15,7 @@ from joinery_templates.drawings.from_above import GAP, PLACES, ROW, SIDES, FromA
 from joinery_templates.drawings.labels import named_together
 from joinery_templates.drawings.lettering import Lettering, Paragraph, shortened, wrapped
 from joinery_templates.drawings.look import BODY
-from joinery_templates.exact import Fraction
+from joinery_templates.exact import ZERO, Fraction
 from joinery_templates.joint import Placed, other_end
 from joinery_templates.lengths import Tell
 from joinery_templates.wood.cut import groove_depth
@@ -29,7 +29,6 @@ THINNEST = Fraction(3)
 """Thin boards are drawn so thick, that their corners can be seen."""
 HAIR = Fraction(3, 10)
 """Two lines of a plan that are nearer than this, in mm, are seen as one."""
-ZERO = Fraction(0)
 
 Sketched = tuple[Figure, tuple[Paragraph, ...]]
 """A sketch, and the words that belong to it."""
